@@ -1,0 +1,37 @@
+"""Copy the page's third-party files, one by one, from npm's tree to web/vendor: python vendor.py NODE_MODULES TARGET."""
+
+import shutil
+import sys
+from pathlib import Path
+
+LIT = ("lit-html", "directive", "directive-helpers", "async-directive")
+LIT_DIRECTIVES = ("class-map", "if-defined", "keyed", "live", "ref", "repeat")
+
+FILES = {
+    **{f"lit-html/{name}.js": f"lit-html/{name}.js" for name in LIT},
+    **{f"lit-html/directives/{name}.js": f"lit-html/directives/{name}.js" for name in LIT_DIRECTIVES},
+    "lit-html/LICENSE": "lit-html/LICENSE",
+    "idb/index.js": "idb/build/index.js",
+    "idb/LICENSE": "idb/LICENSE",
+    "uplot/uPlot.esm.js": "uplot/dist/uPlot.esm.js",
+    "uplot/uPlot.min.css": "uplot/dist/uPlot.min.css",
+    "uplot/LICENSE": "uplot/LICENSE",
+    "micropython/micropython.mjs": "@micropython/micropython-webassembly-pyscript/micropython.mjs",
+    "micropython/micropython.wasm": "@micropython/micropython-webassembly-pyscript/micropython.wasm",
+    "micropython/package.json": "@micropython/micropython-webassembly-pyscript/package.json",
+}
+
+
+def copy_all(modules: Path, target: Path) -> None:
+    """Lay web/vendor anew, so that a file dropped from the list is gone from the page too."""
+    missing = sorted(source for source in FILES.values() if not (modules / source).is_file())
+    if missing:
+        sys.exit(f"{modules} lacks {', '.join(missing)}: run make clean, then make setup")
+    shutil.rmtree(target, ignore_errors=True)
+    for name, source in FILES.items():
+        (target / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(modules / source, target / name)
+
+
+if __name__ == "__main__":
+    copy_all(Path(sys.argv[1]), Path(sys.argv[2]))
