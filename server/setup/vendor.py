@@ -6,14 +6,19 @@ from pathlib import Path
 
 LIT = ("lit-html", "directive", "directive-helpers", "async-directive")
 LIT_DIRECTIVES = ("class-map", "if-defined", "keyed", "live", "ref", "repeat")
+LIT_MODULES = (*LIT, *(f"directives/{name}" for name in LIT_DIRECTIVES))
+IDB_TYPES = ("index", "entry", "database-extras", "async-iterators")
 
+# The .d.ts files are for `make check` alone: they lie beside the modules they describe and are never served.
 FILES = {
-    **{f"lit-html/{name}.js": f"lit-html/{name}.js" for name in LIT},
-    **{f"lit-html/directives/{name}.js": f"lit-html/directives/{name}.js" for name in LIT_DIRECTIVES},
+    **{f"lit-html/{name}.js": f"lit-html/{name}.js" for name in LIT_MODULES},
+    **{f"lit-html/{name}.d.ts": f"lit-html/{name}.d.ts" for name in LIT_MODULES},
     "lit-html/LICENSE": "lit-html/LICENSE",
     "idb/index.js": "idb/build/index.js",
+    **{f"idb/{name}.d.ts": f"idb/build/{name}.d.ts" for name in IDB_TYPES},
     "idb/LICENSE": "idb/LICENSE",
     "uplot/uPlot.esm.js": "uplot/dist/uPlot.esm.js",
+    "uplot/uPlot.esm.d.ts": "uplot/dist/uPlot.d.ts",
     "uplot/uPlot.min.css": "uplot/dist/uPlot.min.css",
     "uplot/LICENSE": "uplot/LICENSE",
     "micropython/micropython.mjs": "@micropython/micropython-webassembly-pyscript/micropython.mjs",
