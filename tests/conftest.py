@@ -1,0 +1,20 @@
+"""What every test may ask for: a database of each kind, a running server, a browser at a phone's size."""
+
+import os
+
+import pytest
+
+pytest_plugins = ["tests.fixtures.servers", "tests.fixtures.databases", "tests.fixtures.browsers"]
+
+passed = 0
+
+
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    global passed
+    passed += report.when == "call" and report.passed
+
+
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """Where requirements are set, a run in which nothing passed is a failure, all skipped included."""
+    if os.environ.get("RACKSIDE_REQUIRE") and exitstatus == 0 and not passed:
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
