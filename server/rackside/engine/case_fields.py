@@ -1,0 +1,163 @@
+"""The keys of a case and the kind of each: text, number, positive, bool, time, unit, object, any, or a vocabulary.
+
+A kind that ends in "!" is required.
+"""
+
+CASE_KEYS = (
+    ("complaint", "COMPLAINTS"),
+    ("machine", "object"),
+    ("at", "time"),
+    ("meters", "object"),
+    ("history", "any"),
+    ("rounds", "any"),
+    ("signs", "any"),
+    ("events", "any"),
+    ("neighbours", "any"),
+    ("actions", "any"),
+    ("overrides", "any"),
+    ("photos", "any"),
+    ("decision", "any"),
+)
+MACHINE = (
+    ("tag", "text"),
+    ("type", "TYPES"),
+    ("refrigerant", "REFRIGERANTS"),
+    ("rated_voltage", "any"),
+    ("rated_frequency", "positive"),
+    ("rated_load_current", "positive"),
+    ("max_continuous_current", "positive"),
+    ("locked_rotor_current", "positive"),
+    ("locked_rotor_current_half", "positive"),
+    ("winding_resistance_25c", "positive"),
+    ("start", "STARTS"),
+    ("insulation_minimum", "positive"),
+    ("insulation_form", "INSULATION_FORMS"),
+    ("oil_control", "object"),
+    ("supply", "object"),
+    ("coil_voltage", "positive"),
+    ("control_voltage", "positive"),
+    ("overload_setting", "positive"),
+    ("overload", "object"),
+    ("fan", "object"),
+    ("heater", "object"),
+    ("protector", "object"),
+    ("ratings", "object"),
+    ("application", "APPLICATIONS"),
+    ("stage", "STAGES"),
+    ("drive", "object"),
+    ("oil_pump", "OIL_PUMPS"),
+    ("capacity_steps", "any"),
+    ("oil", "text"),
+    ("serial", "text"),
+    ("model", "text"),
+    ("injection", "object"),
+    ("site_altitude", "number"),
+    ("site_altitude_unit", "unit"),
+    ("limits", "object"),
+)
+MACHINE_PARTS = (
+    ("oil_control", (("cut_out", "number"), ("cut_in", "number"), ("delay", "positive"), ("unit", "unit"))),
+    ("supply", (("nominal_voltage", "positive"), ("grounding", "GROUNDINGS"))),
+    ("overload", (("place", "OVERLOAD_PLACES"), ("ratio", "positive"), ("trip_factor", "positive"))),
+    ("fan", (("rated_current", "positive"), ("rated_speed", "positive"), ("capacitance", "positive"), ("rated_voltage", "positive"))),
+    ("heater", (("power", "positive"), ("voltage", "positive"), ("kind", "HEATER_KINDS"))),
+    ("protector", (("kind", "PROTECTORS"), ("trip", "positive"), ("reset", "positive"))),
+    (
+        "ratings",
+        (
+            ("order", "RATING_ORDERS!"),
+            ("temperature_unit", "unit!"),
+            ("power", "any"),
+            ("current", "any"),
+            ("mass_flow", "any"),
+            ("capacity", "any"),
+            ("envelope", "object"),
+            ("rated_voltage", "positive"),
+        ),
+    ),
+    ("drive", (("minimum_frequency", "positive"), ("maximum_frequency", "positive"), ("bus_wait", "positive"))),
+    ("injection", (("opens", "number"), ("closes", "number"), ("lockout", "number"), ("unit", "unit"))),
+)
+METER = (
+    ("kind", "text"),
+    ("name", "text"),
+    ("serial", "text"),
+    ("calibrated", "text"),
+    ("resolution", "positive"),
+    ("points", "object"),
+)
+METER_POINT = (("percent", "number"), ("counts", "number"), ("resolution", "positive"))
+ROUND = (("id", "text"), ("label", "LABELS!"), ("at", "time"), ("readings", "any"))
+HISTORY = (("at", "time"), ("readings", "any"), ("call", "text"), ("label", "LABELS"))
+NEIGHBOUR = (("tag", "text"), ("like", "bool"), ("running", "bool"), ("readings", "any"))
+READING = (
+    ("id", "text"),
+    ("point", "text!"),
+    ("legs", "object"),
+    ("value", "any"),
+    ("contacts", "any"),
+    ("known_source_before", "any"),
+    ("known_source_after", "any"),
+    ("unit", "unit"),
+    ("state", "STATES"),
+    ("meter", "any"),
+    ("at", "time"),
+    ("not_taken", "text"),
+    ("leads", "LEADS"),
+    ("winding_temperature", "number"),
+    ("winding_temperature_unit", "unit"),
+    ("seconds", "number"),
+    ("test_voltage", "number"),
+    ("at_30s", "any"),
+    ("at_600s", "any"),
+    ("lead_zero", "any"),
+    ("roll", "number"),
+    ("duration", "number"),
+    ("same_start", "bool"),
+    ("moment", "MOMENTS"),
+    ("twin", "bool"),
+    ("load", "text"),
+    ("since_start", "number"),
+    ("called", "bool"),
+    ("method", "METHODS"),
+    ("capture", "CAPTURES"),
+    ("probe", "PROBES"),
+    ("where", "PLACES"),
+    ("half", "number"),
+    ("repeat_of", "text"),
+    ("by", "text"),
+    ("test_name", "text"),
+)
+CHAIN_CONTACT = (("name", "text!"), ("volts", "any"), ("expected", "CONTACT_POSITIONS!"))
+SIGN = (("sign", "SIGNS!"), ("present", "bool!"), ("note", "text"), ("at", "time"), ("by", "text"))
+EVENT = (
+    ("at", "time"),
+    ("device", "DEVICES!"),
+    ("what", "HAPPENINGS!"),
+    ("text", "text"),
+    ("by", "text"),
+    ("motor_ran", "bool"),
+    ("source", "text"),
+)
+ACTION = (
+    ("id", "text"),
+    ("at", "time"),
+    ("kind", "ACTIONS!"),
+    ("what", "text"),
+    ("before", "any"),
+    ("after", "any"),
+    ("closes", "text"),
+    ("by", "text"),
+)
+OVERRIDE = (("gate", "GATES!"), ("need", "text!"), ("reason", "text!"), ("by", "text!"), ("at", "time"))
+PHOTO = (("id", "text"), ("shows", "PHOTO_SUBJECTS!"), ("of", "text"), ("at", "time"))
+DECISION = (
+    ("decision", "DECISIONS!"),
+    ("cause", "CAUSES"),
+    ("reason", "text"),
+    ("repair", "text"),
+    ("approver", "text"),
+    ("watch_until", "time"),
+    ("at", "time"),
+    ("by", "text"),
+)

@@ -1,0 +1,99 @@
+"""A check: what it reads, its formula, its limits with their sources, its worked example."""
+
+import math
+
+from .finding import Finding, Scale
+from .kinds import Any, Json
+from .limits import CANNOT_TELL, Decision, Limit, Source, decide
+
+
+class Check:
+    """One check, one file. `find(reading, scene)` answers a Finding, or None when it has nothing to say.
+
+    reads: the points it uses; a finding belongs to a reading of the first. unit: the unit its limits are in.
+    limits: all defaults, for people and programs to read. example: a small case with the value and verdict it must give,
+    and the source of that value.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        reads: "tuple[str, ...]",
+        unit: str,
+        formula: str,
+        limits: "tuple[Limit, ...]",
+        example: Json,
+        find: Any,
+        sources: "tuple[Source, ...]" = (),
+        difference: bool = False,
+        carry: Any = None,
+    ) -> None:
+        self.name = name
+        self.reads = reads
+        self.unit = unit
+        self.formula = formula
+        self.limits = limits
+        self.example = example
+        self.find = find
+        self.sources = sources
+        self.difference = difference
+        self.carry = carry
+
+
+class Measured:
+    """A number a check arrived at, before any limit is applied. All in the check's unit.
+
+    low, high: where it lies (None unbounded). step: the meter's step in the same unit, 0 when it does not matter.
+    """
+
+    def __init__(self, value: float, uncertainty: float, step: float = 0.0) -> None:
+        self.value = value
+        self.uncertainty = uncertainty
+        self.step = step
+        self.low: "float | None" = value - uncertainty
+        self.high: "float | None" = value + uncertainty
+        self.bound = ""
+
+
+def decided(check: Check, measured: Measured, scale: Scale, limits: "tuple[Limit, ...]", readings: "list[str]") -> Finding:
+    """Return the finding of a measured value against limits, with the sentence `<check>.<verdict>` and its numbers."""
+    decision = decide(measured.low, measured.high, limits)
+    finding = Finding(check.name, decision.verdict, readings)
+    finding.value = scale.value(measured.value)
+    finding.unit = scale.shown
+    finding.uncertainty = scale.span(measured.uncertainty)
+    finding.limits = [scale.limit(limit) for limit in limits]
+    if measured.bound:
+        finding.detail["bound"] = measured.bound
+    finding.say(check.name + "." + decision.verdict, _numbers(finding, measured, decision, scale))
+    if decision.verdict == CANNOT_TELL:
+        _say_what_would_decide(finding, measured, decision, scale)
+    return finding
+
+
+def _numbers(finding: Finding, measured: Measured, decision: Decision, scale: Scale) -> Json:
+    return {
+        "value": finding.value,
+        "uncertainty": finding.uncertainty,
+        "unit": scale.shown,
+        "limit": scale.edge(decision.limit),
+        "bound": measured.bound,
+    }
+
+
+def _say_what_would_decide(finding: Finding, measured: Measured, decision: Decision, scale: Scale) -> None:
+    """Name the resolution or uncertainty that would decide; at the limit itself no meter does."""
+    edge = scale.edge(decision.limit)
+    if edge is None or finding.value is None or measured.bound:
+        finding.say("decide.other_test")
+        return
+    gap = abs(finding.value - edge)
+    values = {"limit": edge, "unit": scale.shown, "needed": gap, "uncertainty": finding.uncertainty}
+    if gap <= 0:
+        finding.say("decide.at_limit", values)
+    elif measured.step > 0 and measured.uncertainty > 0:
+        finer = scale.span(measured.step) * gap / scale.span(measured.uncertainty)
+        values["step"] = 10.0 ** math.floor(math.log(finer) / math.log(10.0))
+        finding.say("decide.finer_step", values)
+    else:
+        finding.say("decide.better_meter", values)

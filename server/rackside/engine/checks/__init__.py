@@ -1,0 +1,1 @@
+"""One check, one file; the host passes the file names to entry.load."""

@@ -1,0 +1,184 @@
+"""Run every check over every round and put the answers together."""
+
+from .call import Call, Round, Scene
+from .check import Check
+from .finding import Finding, unread
+from .kinds import Any, Json
+from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
+from .own_limits import has_own_limits
+from .reading import Reading
+from .say import say
+
+
+def judged_rounds(call: Call, checks: "tuple[Check, ...]") -> "list[tuple[Round, list[Finding]]]":
+    """Return each round with its findings, the carrying one of each check marked."""
+    return [(round_, _judged_round(Scene(call, round_), checks)) for round_ in call.rounds]
+
+
+def _judged_round(scene: Scene, checks: "tuple[Check, ...]") -> "list[Finding]":
+    findings = []
+    for check in checks:
+        found = []
+        for reading in scene.round.readings:
+            if reading.point.name == check.reads[0]:
+                finding = judged_reading(check, reading, scene)
+                if finding is not None:
+                    found.append(finding)
+        mark_carrying(found, check)
+        findings.extend(found)
+    return findings
+
+
+def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
+    """Return one check's finding on one reading, None when it has nothing to say about it."""
+    if reading.option("twin"):
+        return None
+    finding = unread(check.name, reading)
+    if finding is None:
+        finding = check.find(reading, scene)
+    if finding is None:
+        return None
+    finding.at = reading.at
+    if finding.limits and has_own_limits(check, scene):
+        finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
+    versions = (reading.raw.get("extra") or {}).get("two_versions")
+    if versions:
+        finding.say("reading.two_versions", {"members": versions})
+    return finding
+
+
+def mark_carrying(findings: "list[Finding]", check: Check) -> None:
+    """Mark the finding that carries the check: the newest in the right condition; without times the worse verdict."""
+    if not findings:
+        return
+    fitting = [finding for finding in findings if finding.fits] or findings
+    chosen = check.carry(fitting) if check.carry is not None else newest(fitting)
+    chosen.carries = True
+
+
+def newest(findings: "list[Finding]") -> Finding:
+    """Return the finding with the latest time; where times are missing or the same, the worse."""
+    chosen = findings[0]
+    for finding in findings[1:]:
+        if finding.at is None or chosen.at is None or finding.at == chosen.at:
+            later = rank(finding.verdict) > rank(chosen.verdict)
+        else:
+            later = finding.at > chosen.at
+        if later:
+            chosen = finding
+    return chosen
+
+
+def looked(call: Call, round_: Round, reading: Reading, checks: "tuple[Check, ...]") -> "list[Finding]":
+    """Return what every check that uses this reading would say, were it kept in this round."""
+    readings = [other for other in round_.readings if other.id != reading.id or not reading.id]
+    trial = Round({"id": round_.id, "label": round_.label, "at": round_.at_text}, readings + [reading])
+    scene = Scene(call, trial)
+    findings = []
+    for check in checks:
+        if reading.point.name not in check.reads:
+            continue
+        for judged in trial.readings:
+            if judged.point.name != check.reads[0]:
+                continue
+            if check.reads[0] == reading.point.name and judged is not reading:
+                continue
+            finding = judged_reading(check, judged, scene)
+            if finding is not None:
+                findings.append(finding)
+    return findings
+
+
+def finding_json(finding: Finding, language: str) -> Json:
+    """Return a finding as the contract writes it."""
+    spoken = [say(key, values, language) for key, values in finding.said]
+    key, values = finding.said[0] if finding.said else ("", {})
+    told: Json = {
+        "check": finding.check,
+        "verdict": finding.verdict,
+        "value": finding.value,
+        "unit": finding.unit or None,
+        "uncertainty": finding.uncertainty,
+        "legs": finding.legs,
+        "limits": finding.limits,
+        "detail": finding.detail,
+        "because": " ".join(spoken),
+        "said": {"key": key, "values": values},
+        "readings": finding.readings,
+        "missing": finding.missing,
+        "carries": finding.carries,
+    }
+    if len(finding.said) > 1:
+        told["also"] = [{"key": key, "values": values} for key, values in finding.said[1:]]
+    return told
+
+
+def rounds_json(judged: "list[tuple[Round, list[Finding]]]", language: str) -> "list[Json]":
+    """Return the rounds of the result."""
+    rounds = []
+    for round_, findings in judged:
+        told: Json = {"label": round_.label, "findings": [finding_json(finding, language) for finding in findings]}
+        if round_.id:
+            told["round"] = round_.id
+        if round_.at_text:
+            told["at"] = round_.at_text
+        rounds.append(told)
+    return rounds
+
+
+def standing(judged: "list[tuple[Round, list[Finding]]]") -> "dict[str, Finding]":
+    """Return, for each check, the carrying finding of the latest round that has one."""
+    found: "dict[str, Finding]" = {}
+    for _, findings in _in_time(judged):
+        for finding in findings:
+            if finding.carries:
+                found[finding.check] = finding
+    return found
+
+
+def _in_time(judged: "list[tuple[Round, list[Finding]]]") -> "list[tuple[Round, list[Finding]]]":
+    """Return the rounds by label (as found before as left), then time, then the order given."""
+    order = {"as_found": 0, "interim": 1, "as_left": 2}
+    keyed = []
+    for index in range(len(judged)):
+        round_ = judged[index][0]
+        keyed.append((order.get(round_.label, 1), round_.at or 0.0, index))
+    return [judged[index] for _, _, index in sorted(keyed)]
+
+
+def summary(stand: "dict[str, Finding]", gates: Json) -> Json:
+    """Return the call in one line: the worst standing verdict and which checks have it."""
+    by_verdict: "dict[str, list[str]]" = {verdict: [] for verdict in ORDER}
+    for check in sorted(stand):
+        by_verdict[stand[check].verdict].append(check)
+    worst = PASS
+    for verdict in ORDER:
+        if by_verdict[verdict]:
+            worst = verdict
+    return {
+        "verdict": worst if stand else CANNOT_TELL,
+        "fail": by_verdict[FAIL],
+        "watch": by_verdict[WATCH],
+        "cannot_tell": by_verdict[CANNOT_TELL],
+        "gates": {name: gates[name]["open"] for name in gates},
+    }
+
+
+def comparison(judged: "list[tuple[Round, list[Finding]]]") -> "list[Json]":
+    """Return the first as-found value beside the last as-left value of each check that has both."""
+    before: "dict[str, Finding]" = {}
+    after: "dict[str, Finding]" = {}
+    for round_, findings in _in_time(judged):
+        for finding in findings:
+            if not finding.carries or finding.value is None:
+                continue
+            if round_.label == "as_found" and finding.check not in before:
+                before[finding.check] = finding
+            if round_.label == "as_left":
+                after[finding.check] = finding
+    pairs: "list[Any]" = []
+    for check in sorted(before):
+        if check in after and before[check].unit == after[check].unit:
+            first, last = before[check], after[check]
+            pairs.append({"check": check, "as_found": first.value, "as_left": last.value, "unit": first.unit})
+    return pairs

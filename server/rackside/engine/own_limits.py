@@ -1,0 +1,44 @@
+"""A machine's own limits, from its bulletin: they win over the defaults and are named as such."""
+
+from . import units
+from .call import Scene
+from .check import Check
+from .limits import FAIL, PUBLISHED, WATCH, Limit, Source
+from .number import read_number
+
+
+def limits_for(check: Check, scene: Scene, defaults: "tuple[Limit, ...]") -> "tuple[Limit, ...]":
+    """Return the machine's own limits in the check's unit when it has any, else the defaults."""
+    own = scene.machine.own_limits(check.name)
+    if own is None or not _convertible(own["unit"], check):
+        return defaults
+    source = Source(own["source"], "", "", PUBLISHED)
+    found = []
+    for verdict in (WATCH, FAIL):
+        bounds = own.get(verdict) or {}
+        for side in ("above", "below"):
+            number = read_number(bounds.get(side))
+            if number is None:
+                continue
+            edge = _converted(number.value, own["unit"], check)
+            above, below = (edge, None) if side == "above" else (None, edge)
+            found.append(Limit(verdict, above, below, check.unit, source, "this machine's own limit"))
+    return tuple(found) or defaults
+
+
+def has_own_limits(check: Check, scene: Scene) -> bool:
+    """Return whether the machine's bulletin sets this check's limits."""
+    own = scene.machine.own_limits(check.name)
+    return own is not None and _convertible(own["unit"], check)
+
+
+def _convertible(unit: str, check: Check) -> bool:
+    return unit == check.unit or (units.dimension(unit) == units.dimension(check.unit) and units.dimension(unit) != "")
+
+
+def _converted(value: float, unit: str, check: Check) -> float:
+    if unit == check.unit:
+        return value
+    if check.difference:
+        return units.span_from_base(units.span_to_base(value, unit), check.unit)
+    return units.from_base(units.to_base(value, unit), check.unit)

@@ -1,0 +1,1 @@
+"""Formulas only: floats in, floats out, each with its unit and source."""

@@ -1,0 +1,1 @@
+"""The engine's sentences, one file per language."""
