@@ -1,4 +1,4 @@
-"""Install what the tests need from the system, where that can be done; otherwise say in one sentence what is missing."""
+"""Install what the tests need from the system where that can be done; otherwise say in one sentence what lacks."""
 
 import os
 import shutil
@@ -21,7 +21,11 @@ def present(package: str) -> bool:
         return bool(shutil.which("initdb") or list(Path("/usr/lib/postgresql").glob("*/bin/initdb")))
     if package == "fonts-dejavu-core":
         return Path("/usr/share/fonts").is_dir() and any(Path("/usr/share/fonts").rglob("*.[to]tf"))
-    programs = {"chromium": ("chromium", "chromium-browser"), "webkit2gtk-driver": ("WebKitWebDriver",), "xvfb": ("Xvfb",)}
+    programs = {
+        "chromium": ("chromium", "chromium-browser"),
+        "webkit2gtk-driver": ("WebKitWebDriver",),
+        "xvfb": ("Xvfb",),
+    }
     return any(shutil.which(program) for program in programs[package])
 
 

@@ -1,4 +1,4 @@
-"""Copy the page's third-party files, one by one, from npm's tree to web/vendor: python vendor.py NODE_MODULES TARGET."""
+"""Copy the page's third-party files from npm's tree to web/vendor: python vendor.py NODE_MODULES TARGET."""
 
 import shutil
 import sys
