@@ -1,0 +1,120 @@
+"""A finding as a page shows it: words, numbers, limits and the drawing of its rail. Pure."""
+
+from typing import Any
+
+from rackside.reports import text
+from rackside.reports.rails import rail_drawing
+
+Json = dict[str, Any]
+# When nothing stands out, what tells most about a machine.
+TELLING = (
+    "running_current_unbalance",
+    "supply_voltage_unbalance",
+    "insulation",
+    "net_oil_pressure",
+    "pole_drop",
+    "winding_balance",
+    "start_current",
+    "supply_voltage_level",
+)
+URGENT = {"fail": 0, "cannot_tell": 1, "watch": 2, "pass": 3}
+
+
+def shown(finding: Json) -> Json:
+    """Return a finding with everything spelled out for a template."""
+    title = text.name("check", finding["check"])
+    value = _value(finding)
+    legs = [_leg(leg, finding) for leg in finding.get("legs") or []]
+    return {
+        **finding,
+        "title": title[:1].upper() + title[1:],
+        "said_value": value,
+        "word": text.VERDICT_WORDS[finding["verdict"]],
+        "shown_legs": legs,
+        "limit_lines": [_limit(limit) for limit in finding.get("limits") or []],
+        "missing_names": [_missing(name) for name in finding.get("missing") or []],
+        "rail": rail_drawing(finding) if _drawable(finding) else None,
+        "label": _label(title, value, finding, legs),
+    }
+
+
+def carried(round_: Json) -> list[Json]:
+    """Return the findings of a round that carry their check."""
+    return [finding for finding in round_["findings"] if finding.get("carries")]
+
+
+def pairs(result: Json) -> list[Json]:
+    """Return each check's carrying finding as found and as left, worst first, then the most telling."""
+    found, left = _by_check(result, "as_found", first=True), _by_check(result, "as_left", first=False)
+    between = _by_check(result, "interim", first=False)
+    checks = sorted({*found, *left, *between}, key=lambda check: _rank(check, found, left, between))
+    return [
+        {
+            "check": check,
+            "title": text.name("check", check).capitalize(),
+            "found": shown(found[check]) if check in found else None,
+            "between": shown(between[check]) if check in between else None,
+            "left": shown(left[check]) if check in left else None,
+        }
+        for check in checks
+    ]
+
+
+def _by_check(result: Json, label: str, first: bool) -> dict[str, Json]:
+    chosen: dict[str, Json] = {}
+    for round_ in result["rounds"]:
+        for finding in carried(round_) if round_["label"] == label else ():
+            if not (first and finding["check"] in chosen):
+                chosen[finding["check"]] = finding
+    return chosen
+
+
+def _rank(check: str, *rounds: dict[str, Json]) -> tuple[int, int, str]:
+    worst = min(URGENT[round_[check]["verdict"]] for round_ in rounds if check in round_)
+    telling = TELLING.index(check) if check in TELLING else len(TELLING)
+    return worst, telling, check
+
+
+def _value(finding: Json) -> str:
+    if finding.get("value") is None:
+        return "–"
+    bound = (finding.get("detail") or {}).get("bound", "")
+    spoken = "over limit" if bound == "OL" else bound + text.number(finding["value"], finding.get("unit"))
+    spread = finding.get("uncertainty")
+    return f"{spoken} ± {text.number(float(f'{spread:.2g}'))}" if spread and not bound else spoken
+
+
+def _leg(leg: Json, finding: Json) -> Json:
+    more = ""
+    if leg.get("deviation") is not None:
+        more = f"{'+' if leg['deviation'] > 0 else ''}{text.number(leg['deviation'], leg.get('deviation_unit'))}"
+    verdict = leg.get("verdict") or finding["verdict"]
+    value = text.number(leg.get("value"), leg.get("unit"))
+    return {"name": leg["leg"], "value": value, "more": more, "verdict": verdict, "word": text.VERDICT_WORDS[verdict]}
+
+
+def _limit(limit: Json) -> Json:
+    return {
+        "words": text.limit_words(limit),
+        "when": limit.get("when", ""),
+        "source": text.source_words(limit.get("source") or {}),
+    }
+
+
+def _missing(name: str) -> str:
+    point, _, leg = name.partition(" ")
+    return f"{text.name('point', point)} {leg}".strip()
+
+
+def _drawable(finding: Json) -> bool:
+    return bool(finding.get("legs")) or finding.get("value") is not None
+
+
+def _label(title: str, value: str, finding: Json, legs: list[Json]) -> str:
+    """Return the rail in words, for ears."""
+    spoken = "; ".join(
+        ", ".join(filter(None, (f"{leg['name']} {leg['value']}", leg["more"], leg["word"]))) for leg in legs
+    )
+    whole = spoken or f"{value}, {text.VERDICT_WORDS[finding['verdict']]}"
+    band = ", ".join(text.limit_words(limit) for limit in finding.get("limits") or [])
+    return f"{title}: {whole}. Limits: {band}." if band else f"{title}: {whole}."
