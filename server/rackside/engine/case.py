@@ -41,12 +41,12 @@ def faults_of(case: Any) -> "list[Json]":
     """Return every fault of a parsed case as {"pointer", "detail"}; an empty list means it can be judged."""
     faults = Faults()
     if not isinstance(case, dict):
-        faults.add("", "The case must be a JSON object with at least \"machine\" and \"rounds\".")
+        faults.add("", 'The case must be a JSON object with at least "machine" and "rounds".')
         return faults.found
     _keys(case, "", CASE_KEYS, faults)
     for needed in ("machine", "rounds"):
         if needed not in case:
-            faults.add("/" + needed, "Missing: a case needs \"" + needed + "\".")
+            faults.add("/" + needed, 'Missing: a case needs "' + needed + '".')
     _machine(case.get("machine"), faults)
     _meters(case.get("meters"), faults)
     for index, round_ in _items(case, "rounds", "", faults):
@@ -97,7 +97,7 @@ def _keys(owner: Json, pointer: str, allowed: "tuple[tuple[str, str], ...]", fau
         if key not in known and key != "extra":
             faults.add(
                 pointer + "/" + _escaped(key),
-                "Unknown key. Check the spelling, or put it under \"extra\". Known here: " + ", ".join(known) + ".",
+                'Unknown key. Check the spelling, or put it under "extra". Known here: ' + ", ".join(known) + ".",
             )
 
 
@@ -233,7 +233,7 @@ def reading_faults(reading: Any, pointer: str, faults: Faults) -> None:
         keys = point.keys
         for leg in sorted(legs):
             if leg not in keys:
-                told = "This point has no such leg. It has: " + (", ".join(keys) or "none, give \"value\"") + "."
+                told = "This point has no such leg. It has: " + (", ".join(keys) or 'none, give "value"') + "."
                 faults.add(pointer + "/legs/" + _escaped(leg), told)
             elif not _plain(legs[leg]):
                 faults.add(pointer + "/legs/" + _escaped(leg), "Must be text as read, or a number.")

@@ -59,7 +59,15 @@ MACHINE_PARTS = (
     ("oil_control", (("cut_out", "number"), ("cut_in", "number"), ("delay", "positive"), ("unit", "unit"))),
     ("supply", (("nominal_voltage", "positive"), ("grounding", "GROUNDINGS"))),
     ("overload", (("place", "OVERLOAD_PLACES"), ("ratio", "positive"), ("trip_factor", "positive"))),
-    ("fan", (("rated_current", "positive"), ("rated_speed", "positive"), ("capacitance", "positive"), ("rated_voltage", "positive"))),
+    (
+        "fan",
+        (
+            ("rated_current", "positive"),
+            ("rated_speed", "positive"),
+            ("capacitance", "positive"),
+            ("rated_voltage", "positive"),
+        ),
+    ),
     ("heater", (("power", "positive"), ("voltage", "positive"), ("kind", "HEATER_KINDS"))),
     ("protector", (("kind", "PROTECTORS"), ("trip", "positive"), ("reset", "positive"))),
     (

@@ -4,7 +4,7 @@ import math
 
 from .finding import Finding, Scale
 from .kinds import Any, Json
-from .limits import CANNOT_TELL, Decision, Limit, Source, decide
+from .limits import CANNOT_TELL, WATCH, Decision, Limit, Source, decide
 
 
 class Check:
@@ -55,7 +55,9 @@ class Measured:
         self.bound = ""
 
 
-def decided(check: Check, measured: Measured, scale: Scale, limits: "tuple[Limit, ...]", readings: "list[str]") -> Finding:
+def decided(
+    check: Check, measured: Measured, scale: Scale, limits: "tuple[Limit, ...]", readings: "list[str]"
+) -> Finding:
     """Return the finding of a measured value against limits, with the sentence `<check>.<verdict>` and its numbers."""
     decision = decide(measured.low, measured.high, limits)
     finding = Finding(check.name, decision.verdict, readings)
@@ -65,10 +67,21 @@ def decided(check: Check, measured: Measured, scale: Scale, limits: "tuple[Limit
     finding.limits = [scale.limit(limit) for limit in limits]
     if measured.bound:
         finding.detail["bound"] = measured.bound
-    finding.say(check.name + "." + decision.verdict, _numbers(finding, measured, decision, scale))
+    numbers = _numbers(finding, measured, decision, scale)
+    near = decision.verdict == WATCH and _within(measured, decision.limit)
+    finding.say("decide.not_clear_of" if near else check.name + "." + decision.verdict, numbers)
     if decision.verdict == CANNOT_TELL:
         _say_what_would_decide(finding, measured, decision, scale)
     return finding
+
+
+def _within(measured: Measured, limit: "Limit | None") -> bool:
+    """Return whether the value itself lies inside a limit that its uncertainty reaches over."""
+    if limit is None or measured.bound:
+        return False
+    if limit.above is not None:
+        return measured.value <= limit.above
+    return limit.below is not None and measured.value >= limit.below
 
 
 def _numbers(finding: Finding, measured: Measured, decision: Decision, scale: Scale) -> Json:

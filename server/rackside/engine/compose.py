@@ -91,7 +91,9 @@ def _rounds(things: "list[Thing]") -> "list[Json]":
         readings: "list[Json]" = []
         by_id[thing.id] = readings
         label = thing.body.get("label") or "interim"
-        rounds.append({"id": thing.id, "label": label, "at": thing.body.get("at") or thing.made_at, "readings": readings})
+        rounds.append(
+            {"id": thing.id, "label": label, "at": thing.body.get("at") or thing.made_at, "readings": readings}
+        )
     for thing in _of_kind(things, "reading"):
         if thing.body.get("neighbour"):
             continue
@@ -163,7 +165,11 @@ def _override(thing: Thing) -> Json:
 
 
 def _photo(thing: Thing) -> Json:
-    told: Json = {"id": thing.id, "shows": thing.body.get("shows") or "other", "at": thing.body.get("taken_at") or thing.made_at}
+    told: Json = {
+        "id": thing.id,
+        "shows": thing.body.get("shows") or "other",
+        "at": thing.body.get("taken_at") or thing.made_at,
+    }
     if thing.body.get("of"):
         told["of"] = thing.body["of"]
     return told

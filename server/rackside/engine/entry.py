@@ -97,7 +97,7 @@ def look(text: str) -> str:
     if not _open or not isinstance(told, dict):
         return _not_json()
     call = _open[0].call
-    raw = told.get("reading")
+    raw: Any = told.get("reading")
     faults = Faults()
     reading_faults(raw, "/reading", faults)
     rounds = [round_ for round_ in call.rounds if round_.id == told.get("round")] if call else []

@@ -51,7 +51,9 @@ def unread(check: str, reading: Reading) -> "Finding | None":
     return finding
 
 
-def cannot_tell(check: str, readings: "list[Reading]", key: str, values: "Json | None" = None, missing: "tuple[str, ...]" = ()) -> Finding:
+def cannot_tell(
+    check: str, readings: "list[Reading]", key: str, values: "Json | None" = None, missing: "tuple[str, ...]" = ()
+) -> Finding:
     """Return a finding that says why nothing can be told, and what is missing."""
     finding = Finding(check, CANNOT_TELL, [reading.id for reading in readings if reading.id])
     finding.missing = list(missing)
@@ -64,7 +66,9 @@ class Scale:
     unit: the check's. shown: the answer's. difference: True for a span (superheat, net pressure).
     """
 
-    def __init__(self, unit: str, shown: str, difference: bool = False, atmosphere: float = units.ATMOSPHERE_PSI) -> None:
+    def __init__(
+        self, unit: str, shown: str, difference: bool = False, atmosphere: float = units.ATMOSPHERE_PSI
+    ) -> None:
         self.unit = unit
         self.shown = shown
         self.difference = difference

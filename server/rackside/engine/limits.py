@@ -59,7 +59,9 @@ class Limit:
         return told
 
 
-def upper(watch: "float | None", fail: "float | None", unit: str, source: Source, when: str = "") -> "tuple[Limit, ...]":
+def upper(
+    watch: "float | None", fail: "float | None", unit: str, source: Source, when: str = ""
+) -> "tuple[Limit, ...]":
     """Return the limits of a value that must not be too high."""
     found = []
     if watch is not None:
@@ -69,7 +71,9 @@ def upper(watch: "float | None", fail: "float | None", unit: str, source: Source
     return tuple(found)
 
 
-def lower(watch: "float | None", fail: "float | None", unit: str, source: Source, when: str = "") -> "tuple[Limit, ...]":
+def lower(
+    watch: "float | None", fail: "float | None", unit: str, source: Source, when: str = ""
+) -> "tuple[Limit, ...]":
     """Return the limits of a value that must not be too low."""
     found = []
     if watch is not None:

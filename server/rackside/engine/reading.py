@@ -154,7 +154,8 @@ class _Reader:
         legs = self.reading.raw.get("legs") or {}
         for key in self.reading.point.keys:
             if legs.get(key) is None:
-                self.reading.missing_legs.append(key)
+                if self.reading.point.kind != "absence":
+                    self.reading.missing_legs.append(key)
                 continue
             quantity = self._quantity(key, legs[key])
             if quantity is not None:

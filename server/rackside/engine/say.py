@@ -56,11 +56,11 @@ def _trimmed(whole: str, part: str) -> str:
 def say(key: str, values: Json, language: str) -> str:
     """Return the sentence of a key in a language; a key without a sentence is a defect and is shown as itself."""
     words = words_of(language)
-    template = words.SENTENCES.get(key)
+    template: "str | None" = words.SENTENCES.get(key)
     if template is None:
         return key
     parts = template.split("{")
-    spoken = parts[0]
+    spoken: str = parts[0]
     for part in parts[1:]:
         field, _, rest = part.partition("}")
         name, _, kind = field.partition(":")

@@ -96,4 +96,4 @@ def air_pressure(altitude_ft: float) -> float:
     Source: ICAO Doc 7488 (standard atmosphere), troposphere: p = p0 (1 - 0.0065 h / 288.15)^5.25588; from memory.
     """
     metres = altitude_ft * 0.3048
-    return ATMOSPHERE_PSI * (1.0 - 0.0065 * metres / 288.15) ** 5.25588
+    return ATMOSPHERE_PSI * float((1.0 - 0.0065 * metres / 288.15) ** 5.25588)

@@ -16,7 +16,10 @@ def described(checks: "tuple[Check, ...]", about: Json, language: str) -> Json:
         "engine": about,
         "verdicts": list(ORDER),
         "points": [_point(point, checks, language) for point in POINTS],
-        "units": [{"unit": name, "dimension": dimension, "text": title("unit", name, language)} for name, dimension, _, _ in units.UNITS],
+        "units": [
+            {"unit": name, "dimension": dimension, "text": title("unit", name, language)}
+            for name, dimension, _, _ in units.UNITS
+        ],
         "reading_fields": [{"field": name, "kind": kind.rstrip("!")} for name, kind in READING],
         "checks": [_check(check, language) for check in checks],
         "signs": _named("sign", vocabulary.SIGNS, language),

@@ -1,5 +1,6 @@
 """Are the three supply voltages alike?"""
 
+from ..balance import balance
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
@@ -7,7 +8,6 @@ from ..limits import PUBLISHED, Source, upper
 from ..own_limits import limits_for
 from ..physics.three_phase import derating_factor, extra_heating, negative_sequence
 from ..reading import Reading
-from ..balance import balance
 
 MG1 = Source("NEMA MG 1", "14.36", "2016", PUBLISHED)
 LIMITS = upper(1.0, 2.0, "%", MG1)
@@ -45,7 +45,12 @@ CHECK = Check(
     sources=(MG1,),
     example={
         "readings": [
-            {"point": "line_voltage", "legs": {"L1-L2": "462", "L2-L3": "463", "L3-L1": "455"}, "unit": "V", "state": "running"}
+            {
+                "point": "line_voltage",
+                "legs": {"L1-L2": "462", "L2-L3": "463", "L3-L1": "455"},
+                "unit": "V",
+                "state": "running",
+            }
         ],
         "value": 1.0869565217391304,
         "tolerance": 1e-9,

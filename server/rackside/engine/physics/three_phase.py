@@ -66,7 +66,17 @@ def negative_sequence(ab: float, bc: float, ca: float) -> "float | None":
 
 
 # Derating against unbalance [%], read off NEMA MG 1 Figure 14-1 in an engineering reference; other readers differ by 0.02.
-DERATING = ((1.0, 1.0), (1.5, 0.97), (2.0, 0.95), (2.5, 0.93), (3.0, 0.89), (3.5, 0.85), (4.0, 0.82), (4.5, 0.78), (5.0, 0.76))
+DERATING = (
+    (1.0, 1.0),
+    (1.5, 0.97),
+    (2.0, 0.95),
+    (2.5, 0.93),
+    (3.0, 0.89),
+    (3.5, 0.85),
+    (4.0, 0.82),
+    (4.5, 0.78),
+    (5.0, 0.76),
+)
 
 
 def derating_factor(percent: float) -> "float | None":

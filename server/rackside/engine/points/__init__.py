@@ -4,9 +4,7 @@ from ..kinds import Any
 from . import drive, motor, oil, plant, running, supply
 from .point import Point
 
-POINTS: "tuple[Point, ...]" = (
-    supply.POINTS + motor.POINTS + running.POINTS + oil.POINTS + plant.POINTS + drive.POINTS
-)
+POINTS: "tuple[Point, ...]" = supply.POINTS + motor.POINTS + running.POINTS + oil.POINTS + plant.POINTS + drive.POINTS
 _BY_NAME = {point.name: point for point in POINTS}
 
 

@@ -18,6 +18,17 @@ POINTS = (
     Point("head_sensor_resistance", "value", (), _OHMS, _DEAD, 0.0, 1.0e8, 1.0, "isolated"),
     Point("start_current", "legs", LINE_LEGS, ("A", "mA"), (STARTING,), 0.0, 5000.0, 1.0, "start", "start"),
     Point("second_half_delay", "value", (), ("s",), (STARTING,), 0.0, 60.0, 0.1, "start", "start"),
-    Point("half_current", "legs", _HALF_LEGS, ("A", "mA"), (RUNNING, STARTING), 0.0, 5000.0, 0.1, "running", "running_amps"),
+    Point(
+        "half_current",
+        "legs",
+        _HALF_LEGS,
+        ("A", "mA"),
+        (RUNNING, STARTING),
+        0.0,
+        5000.0,
+        0.1,
+        "running",
+        "running_amps",
+    ),
     Point("starts_last_hour", "value", (), (), STATES, 0.0, 200.0, 1.0, "look"),
 )

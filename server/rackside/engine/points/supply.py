@@ -22,7 +22,19 @@ POINTS = (
     Point("load_voltage", "legs", MOTOR_PAIRS, _VOLTS, _LIVE, 0.0, 1000.0, 1.0, "supply", "volts"),
     Point("line_ground_voltage", "legs", LINE_GROUND, _VOLTS, _LIVE, 0.0, 1000.0, 1.0, "supply", "volts"),
     Point("line_frequency", "value", (), ("Hz",), STATES, 5.0, 120.0, 0.1, "supply", "volts"),
-    Point("phase_sequence", "word", (), (), (STOPPED,), 0.0, 0.0, 1.0, "supply", "volts", ("forward", "reverse", "no_reading")),
+    Point(
+        "phase_sequence",
+        "word",
+        (),
+        (),
+        (STOPPED,),
+        0.0,
+        0.0,
+        1.0,
+        "supply",
+        "volts",
+        ("forward", "reverse", "no_reading"),
+    ),
     Point("control_voltage", "value", (), _VOLTS, _LIVE, 0.0, 700.0, 1.0, "control", "control"),
     Point("coil_voltage", "value", (), _VOLTS, _LIVE, 0.0, 700.0, 1.0, "control", "control"),
     Point("control_chain", "chain", (), _VOLTS, _LIVE, 0.0, 700.0, 1.0, "control", "control"),
@@ -44,5 +56,7 @@ POINTS = (
     Point("pole_drop", "legs", POLES, ("mV", "V"), (RUNNING,), 0.0, 1000.0, 1.0, "running", "drops"),
     Point("fuse_drop", "legs", LINE_LEGS, ("mV", "V"), (RUNNING,), 0.0, 1000.0, 1.0, "running", "drops"),
     Point("joint_drop", "legs", LINE_LEGS, ("mV", "V"), (RUNNING,), 0.0, 1000.0, 1.0, "running", "drops"),
-    Point("joint_temperature", "legs", LINE_LEGS, ("F", "C", "K"), (RUNNING,), -60.0, 900.0, 1.0, "running", "energised"),
+    Point(
+        "joint_temperature", "legs", LINE_LEGS, ("F", "C", "K"), (RUNNING,), -60.0, 900.0, 1.0, "running", "energised"
+    ),
 )

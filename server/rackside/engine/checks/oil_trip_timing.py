@@ -1,0 +1,66 @@
+"""Did the oil control wait as long as it should?"""
+
+from ..call import Scene
+from ..check import Check, Measured, decided
+from ..finding import Finding, Scale, cannot_tell
+from ..limits import COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..own_limits import limits_for
+from ..reading import Reading
+from ..uncertainty import expanded
+
+NOMINAL = Source("oil control delay: nominal 120 s, 15 s either way", "", "", COMMON_PRACTICE)
+LIMITS = (Limit(WATCH, None, 0.875, "ratio", NOMINAL), Limit(FAIL, 1.125, None, "ratio", NOMINAL))
+
+
+def find(reading: Reading, scene: Scene) -> "Finding | None":
+    """Judge the time from the call for running to the trip against the control's delay."""
+    delay = scene.machine.part_number("oil_control", "delay")
+    if reading.value is None or delay is None:
+        return cannot_tell(CHECK.name, [reading], "oil_trip_timing.no_delay", {}, ("machine oil_control delay",))
+    seconds = reading.value
+    uncertainty = expanded([(1.0 / delay, seconds.value, seconds.doubt)])
+    measured = Measured(seconds.value / delay, uncertainty, seconds.step / delay)
+    measured.low, measured.high = seconds.interval(uncertainty, measured.value)
+    measured.bound = seconds.bound
+    counted = _oil_was_up(reading, scene)
+    if counted is not None:
+        measured.low = min(measured.value, max(0.0, (seconds.value - counted) / delay))
+    finding = decided(CHECK, measured, Scale("ratio", "ratio"), limits_for(CHECK, scene, LIMITS), [reading.id])
+    finding.said[0][1].update({"seconds": seconds.value, "delay": delay})
+    if counted is not None and finding.verdict != "pass":
+        finding.say("oil_trip_timing.pressure_was_up", {"seconds": counted})
+    return finding
+
+
+def _oil_was_up(reading: Reading, scene: Scene) -> "float | None":
+    """Return the last second after the start at which the pump still made pressure: the control counts only after it."""
+    cut_out = scene.machine.part_number("oil_control", "cut_out")
+    last = None
+    for pump in scene.all("pump_pressure"):
+        since = pump.number("since_start")
+        crankcase = scene.nearest("crankcase_pressure", pump)
+        if since is None or cut_out is None or pump.value is None or crankcase is None or crankcase.value is None:
+            continue
+        net = pump.value.value - crankcase.value.value
+        if net > cut_out and reading.value is not None and since < reading.value.value:
+            last = since if last is None else max(last, since)
+    return last
+
+
+CHECK = Check(
+    name="oil_trip_timing",
+    reads=("trip_delay", "pump_pressure", "crankcase_pressure"),
+    unit="ratio",
+    formula="seconds from the call for running to the oil trip / the control's delay",
+    limits=LIMITS,
+    sources=(NOMINAL,),
+    example={
+        "machine": {"oil_control": {"cut_out": 9, "delay": 120, "unit": "psi"}},
+        "readings": [{"point": "trip_delay", "value": "121", "unit": "s"}],
+        "value": 1.0083333333333333,
+        "tolerance": 1e-9,
+        "verdict": "pass",
+        "source": "arithmetic on the handbook's case F7: 121 s on a 120 s control",
+    },
+    find=find,
+)

@@ -1,0 +1,163 @@
+"""Does the contactor pass the current without heating?"""
+
+from ..call import Scene
+from ..check import Check, Measured, decided
+from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source, decide, worse
+from ..own_limits import limits_for
+from ..reading import Quantity, Reading
+from ..uncertainty import expanded
+
+LEVEL = Source("live millivolt drop at rated current: 100 mV is good, above 250 mV replace", "", "", COMMON_PRACTICE)
+SPREAD = Source("ANSI/NETA ATS/MTS", "7.6.1.1 (investigate a pole more than 50 % above the lowest)", "2019", PUBLISHED)
+LIMITS = (
+    Limit(WATCH, 100.0, None, "mV", LEVEL, "at rated load current"),
+    Limit(FAIL, 250.0, None, "mV", LEVEL, "at rated load current"),
+)
+RATIO_LIMIT = (Limit(WATCH, 1.5, None, "ratio", SPREAD),)
+BURNING_LIMIT = (Limit(FAIL, 500.0, None, "mV", LEVEL, "as read"),)
+# Below this at rated current, unequal poles are of no account. Source: CHECKS.md (common practice, no source).
+COMPARED_FROM_MV = 40.0
+PAIR_OF_POLE = {"L1-T1": "L1", "L2-T2": "L2", "L3-T3": "L3"}
+
+
+class Pole:
+    """One pole: drop [mV], amps through it, and where it would stand at rated current [mV]."""
+
+    def __init__(self, leg: str, drop: Quantity, amps: Quantity, rated: float) -> None:
+        self.leg = leg
+        self.drop = drop
+        self.amps = amps
+        self.millivolts = drop.value * 1000.0
+        self.milliohms = self.millivolts / amps.value
+        self.at_rated = self.milliohms * rated
+        per_volt, per_amp = 1000.0 * rated / amps.value, -self.at_rated / amps.value
+        self.uncertainty = expanded([(per_volt, drop.value, drop.doubt), (per_amp, amps.value, amps.doubt)])
+
+
+def find(reading: Reading, scene: Scene) -> "Finding | None":
+    """Judge the worst pole at rated current, and the poles against each other."""
+    rated = scene.machine.number("rated_load_current")
+    amps = scene.nearest("running_current", reading, "running")
+    poles = _poles(reading, amps, rated)
+    if poles is None or amps is None:
+        return _without_amps(reading, rated)
+    worst = poles[0]
+    for pole in poles[1:]:
+        if pole.at_rated > worst.at_rated:
+            worst = pole
+    least = min([pole.milliohms for pole in poles])
+    measured = Measured(
+        worst.at_rated, worst.uncertainty, worst.drop.step * 1000.0 * worst.at_rated / (worst.millivolts or 1.0)
+    )
+    finding = decided(
+        CHECK, measured, Scale("mV", reading.unit), limits_for(CHECK, scene, LIMITS), [reading.id, amps.id]
+    )
+    finding.detail.update({"pole": worst.leg, "at_rated_current": finding.value, "at_rated_unit": reading.unit})
+    finding.said[0][1].update({"leg": worst.leg, "rated": rated})
+    _compare_poles(finding, worst, least)
+    _burning(finding, worst.drop, worst.leg)
+    finding.value = worst.drop.as_read
+    finding.uncertainty = expanded([(1.0, worst.drop.value, worst.drop.doubt)]) * (
+        1000.0 if reading.unit == "mV" else 1.0
+    )
+    finding.legs = [_leg_json(pole, finding) for pole in poles]
+    return finding
+
+
+def _poles(reading: Reading, amps: "Reading | None", rated: "float | None") -> "list[Pole] | None":
+    if amps is None or rated is None:
+        return None
+    poles = []
+    for leg, drop in reading.legs:
+        through = amps.leg(PAIR_OF_POLE[leg])
+        if through is None or through.value <= 0:
+            return None
+        poles.append(Pole(leg, drop, through, rated))
+    return poles
+
+
+def _without_amps(reading: Reading, rated: "float | None") -> Finding:
+    """Tell what is missing; a pole above 500 mV as read has failed without it."""
+    missing = ("machine rated_load_current",) if rated is None else ("running_current",)
+    key = "pole_drop.no_rated_current" if rated is None else "pole_drop.no_amps"
+    finding = cannot_tell(CHECK.name, [reading], key, {}, missing)
+    worst_leg, worst = reading.legs[0]
+    for leg, drop in reading.legs:
+        if drop.value > worst.value:
+            worst_leg, worst = leg, drop
+    finding.value, finding.unit = worst.as_read, reading.unit
+    finding.legs = [
+        {"leg": leg, "value": drop.as_read, "unit": drop.unit, "verdict": CANNOT_TELL} for leg, drop in reading.legs
+    ]
+    _burning(finding, worst, worst_leg)
+    return finding
+
+
+def _burning(finding: Finding, drop: Quantity, leg: str) -> None:
+    uncertainty = 1000.0 * expanded([(1.0, drop.value, drop.doubt)])
+    millivolts = drop.value * 1000.0
+    if decide(millivolts - uncertainty, millivolts + uncertainty, BURNING_LIMIT).verdict == FAIL:
+        finding.verdict = FAIL
+        finding.said = [("pole_drop.burning", {"leg": leg, "value": drop.as_read, "unit": drop.unit})]
+
+
+def _compare_poles(finding: Finding, worst: Pole, least: float) -> None:
+    finding.detail["ratio"] = worst.milliohms / least if least > 0 else None
+    if worst.at_rated < COMPARED_FROM_MV or least <= 0:
+        return
+    ratio = worst.milliohms / least
+    spread = ratio * worst.uncertainty / worst.at_rated
+    verdict = decide(ratio - spread, ratio + spread, RATIO_LIMIT).verdict
+    if verdict != PASS and worse(verdict, finding.verdict) != finding.verdict:
+        finding.verdict = verdict
+        finding.said = [("pole_drop.unequal", {"leg": worst.leg, "ratio": ratio})]
+    finding.limits.append(RATIO_LIMIT[0].as_json())
+
+
+def _leg_json(pole: Pole, finding: Finding) -> Json:
+    decision = decide(pole.at_rated - pole.uncertainty, pole.at_rated + pole.uncertainty, LIMITS)
+    verdict = finding.verdict if pole.leg == finding.detail["pole"] else decision.verdict
+    return {
+        "leg": pole.leg,
+        "value": pole.drop.as_read,
+        "unit": pole.drop.unit,
+        "mohm": pole.milliohms,
+        "watts": pole.drop.value * pole.amps.value,
+        "amps": pole.amps.value,
+        "at_rated_current": pole.at_rated,
+        "verdict": verdict,
+    }
+
+
+CHECK = Check(
+    name="pole_drop",
+    reads=("pole_drop", "running_current"),
+    unit="mV",
+    formula="mV x rated load current / amps of that leg; worst milliohms / least milliohms",
+    limits=LIMITS + BURNING_LIMIT + RATIO_LIMIT,
+    sources=(LEVEL, SPREAD),
+    example={
+        "machine": {"rated_load_current": 34.0},
+        "readings": [
+            {
+                "point": "pole_drop",
+                "legs": {"L1-T1": "36", "L2-T2": "39", "L3-T3": "37"},
+                "unit": "mV",
+                "state": "running",
+            },
+            {
+                "point": "running_current",
+                "legs": {"L1": "24.8", "L2": "25.1", "L3": "24.6"},
+                "unit": "A",
+                "state": "running",
+            },
+        ],
+        "value": 39.0,
+        "tolerance": 1e-9,
+        "verdict": "pass",
+        "source": "Ohm's law on the readings of the handbook's case F1: 39 mV at 25.1 A is 1.55 mohm, 53 mV at 34 A",
+    },
+    find=find,
+)

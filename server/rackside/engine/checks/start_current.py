@@ -1,0 +1,186 @@
+"""Was the start that of a motor that turns?"""
+
+from ..call import Scene
+from ..check import Check, Measured, decided
+from ..finding import Finding, Scale, cannot_tell
+from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source, rank
+from ..own_limits import limits_for
+from ..physics.three_phase import mean
+from ..reading import Quantity, Reading
+from ..uncertainty import expanded
+
+START = Source(
+    "locked-rotor current in proportion to the volts; a healthy start shows 60 to 100 % of it", "", "", COMMON_PRACTICE
+)
+LIMITS = (Limit(WATCH, None, 0.5, "ratio", START), Limit(WATCH, 1.1, None, "ratio", START))
+# All from CHECKS.md, start_current (common practice, no source).
+TOO_HIGH_ON_ALL = 1.25
+LOCKED_FROM = 0.85
+LOCKED_SECONDS = 2.0
+SLOW_SECONDS = 1.0
+EVEN_PERCENT = 10.0
+LOST_LEG_SHARE = 0.2
+
+
+def find(reading: Reading, scene: Scene) -> "Finding | None":
+    """Judge each leg against the locked-rotor current at the volts of that start."""
+    lost = _lost_leg(reading)
+    if lost:
+        return _fail(reading, "start_current.lost_leg", {"leg": lost})
+    if scene.machine.word("start") in ("soft", "drive"):
+        return cannot_tell(CHECK.name, [reading], "start_current.shaped")
+    if reading.option("capture") == "peak":
+        return cannot_tell(CHECK.name, [reading], "start_current.peak")
+    volts = scene.nearest("start_voltage", reading)
+    locked = _locked_rotor(scene)
+    rated = scene.machine.rated_voltage()
+    missing = _missing(volts, locked, rated)
+    if missing or volts is None or locked is None or rated is None:
+        return cannot_tell(CHECK.name, [reading], "start_current.missing", {"needs": list(missing)}, missing)
+    return _judged(reading, scene, volts, locked / rated)
+
+
+def _locked_rotor(scene: Scene) -> "float | None":
+    half = scene.machine.number("locked_rotor_current_half")
+    if scene.machine.word("start") == "part-winding":
+        return half
+    return scene.machine.number("locked_rotor_current")
+
+
+def _missing(volts: "Reading | None", locked: "float | None", rated: "float | None") -> "tuple[str, ...]":
+    missing = []
+    if volts is None or mean([quantity.value for quantity in volts.quantities()]) <= 0:
+        missing.append("start_voltage")
+    if locked is None:
+        missing.append("machine locked_rotor_current")
+    if rated is None:
+        missing.append("machine rated_voltage")
+    return tuple(missing)
+
+
+def _judged(reading: Reading, scene: Scene, volts: Reading, amps_per_volt: float) -> Finding:
+    expected = amps_per_volt * mean([quantity.value for quantity in volts.quantities()])
+    limits = limits_for(CHECK, scene, LIMITS)
+    worst: "Finding | None" = None
+    legs = []
+    ratios = []
+    for leg, amps in reading.legs:
+        finding = _leg(reading, amps, volts, expected, limits)
+        finding.readings = [reading.id, volts.id]
+        ratios.append(finding.value or 0.0)
+        legs.append(
+            {"leg": leg, "value": amps.as_read, "unit": amps.unit, "ratio": finding.value, "verdict": finding.verdict}
+        )
+        if worst is None or _worse(finding, worst):
+            worst = finding
+            worst.detail["leg"] = leg
+            worst.said[0][1]["leg"] = leg
+    assert worst is not None
+    worst.legs = legs
+    worst.detail["expected"] = expected / (0.001 if reading.unit == "mA" else 1.0)
+    _whole_start(worst, reading, scene, ratios)
+    return worst
+
+
+def _leg(reading: Reading, amps: Quantity, volts: Reading, expected: float, limits: "tuple[Limit, ...]") -> Finding:
+    ratio = amps.value / expected
+    parts = [(1.0 / expected, amps.value, amps.doubt)]
+    quantities = volts.quantities()
+    total = len(quantities) * mean([quantity.value for quantity in quantities])
+    for quantity in quantities:
+        parts.append((-ratio / total, quantity.value, quantity.doubt))
+    measured = Measured(ratio, expanded(parts), amps.step / expected)
+    return decided(CHECK, measured, Scale("ratio", "ratio"), limits, [reading.id])
+
+
+def _worse(one: Finding, other: Finding) -> bool:
+    if rank(one.verdict) != rank(other.verdict):
+        return rank(one.verdict) > rank(other.verdict)
+    return abs((one.value or 0.0) - 0.8) > abs((other.value or 0.0) - 0.8)
+
+
+def _whole_start(finding: Finding, reading: Reading, scene: Scene, ratios: "list[float]") -> None:
+    """Judge the three legs together: locked, too high on all, or slow."""
+    duration = reading.number("duration")
+    even = max(ratios) - min(ratios) <= EVEN_PERCENT / 100.0 * max(ratios)
+    high = min(ratios) >= LOCKED_FROM
+    if duration is not None:
+        finding.detail["duration"] = duration
+    if even and high and duration is not None and duration >= LOCKED_SECONDS:
+        _set(finding, FAIL, "start_current.locked", {"seconds": duration})
+    elif min(ratios) > TOO_HIGH_ON_ALL and (reading.option("same_start") or _high_twice(reading, scene)):
+        _set(finding, FAIL, "start_current.too_high", {"value": min(ratios)})
+    elif duration is not None and duration >= SLOW_SECONDS and finding.verdict == PASS:
+        _set(finding, WATCH, "start_current.slow", {"seconds": duration})
+    elif even and high and duration is None and finding.verdict == PASS:
+        _set(finding, CANNOT_TELL, "start_current.no_duration", {})
+        finding.missing = ["start_current duration"]
+
+
+def _high_twice(reading: Reading, scene: Scene) -> bool:
+    """Return whether another start of this round was above as well."""
+    mine = [quantity.value for quantity in reading.quantities()]
+    for other in scene.all("start_current"):
+        if other is reading:
+            continue
+        theirs = [quantity.value for quantity in other.quantities()]
+        if min(theirs) >= 0.9 * min(mine):
+            return True
+    return False
+
+
+def _set(finding: Finding, verdict: str, key: str, values: "dict[str, object]") -> None:
+    finding.verdict = verdict
+    finding.said = [(key, values)]
+
+
+def _lost_leg(reading: Reading) -> str:
+    amps = [quantity.value for quantity in reading.quantities()]
+    for index in range(len(amps)):
+        others = [amps[i] for i in range(len(amps)) if i != index]
+        if others and min(others) > 0 and amps[index] <= LOST_LEG_SHARE * mean(others):
+            return reading.legs[index][0]
+    return ""
+
+
+def _fail(reading: Reading, key: str, values: "dict[str, object]") -> Finding:
+    finding = Finding(CHECK.name, FAIL, [reading.id])
+    finding.detail["lost_leg"] = values.get("leg")
+    finding.legs = [
+        {"leg": leg, "value": q.as_read, "unit": q.unit, "verdict": FAIL if leg == values.get("leg") else PASS}
+        for leg, q in reading.legs
+    ]
+    return finding.say(key, values)
+
+
+CHECK = Check(
+    name="start_current",
+    reads=("start_current", "start_voltage"),
+    unit="ratio",
+    formula="leg amps / (locked-rotor current x mean of the three least volts / plate volts)",
+    limits=LIMITS,
+    sources=(START,),
+    example={
+        "machine": {"rated_voltage": 460, "locked_rotor_current": 214},
+        "readings": [
+            {
+                "point": "start_current",
+                "legs": {"L1": "120", "L2": "118", "L3": "125"},
+                "unit": "A",
+                "state": "starting",
+                "duration": 0.3,
+            },
+            {
+                "point": "start_voltage",
+                "legs": {"T1-T2": "338", "T2-T3": "338", "T3-T1": "338"},
+                "unit": "V",
+                "state": "starting",
+            },
+        ],
+        "value": 0.7504,
+        "tolerance": 0.0002,
+        "verdict": "pass",
+        "source": "handbook, formula table: 214 A x 338/460 = 157 A expected; 118 A of it is 0.75",
+    },
+    find=find,
+)

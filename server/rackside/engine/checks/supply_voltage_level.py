@@ -1,0 +1,110 @@
+"""Are the volts what the motor is made for?"""
+
+from ..call import Machine, Scene
+from ..check import Check, Measured, decided
+from ..finding import Finding, Scale, cannot_tell
+from ..limits import FAIL, FROM_MEMORY, PUBLISHED, WATCH, Limit, Source, rank
+from ..own_limits import limits_for
+from ..reading import Quantity, Reading
+from ..uncertainty import expanded
+
+MG1 = Source("NEMA MG 1", "12.44.1", "2016", PUBLISHED)
+C84 = Source("ANSI C84.1", "Table 1, utilization voltage range A", "2020", FROM_MEMORY)
+MOTOR_PERCENT = 10.0
+# Utilization range A of a nominal system voltage [V]. Source: C84 above.
+RANGE_A = ((208.0, 187.0, 218.0), (240.0, 216.0, 252.0), (480.0, 432.0, 504.0), (600.0, 540.0, 630.0))
+LIMITS = (
+    Limit(WATCH, None, -100.0 * (460.0 - 432.0) / 460.0, "%", C84, "460 V motor on 480 V"),
+    Limit(WATCH, 100.0 * (504.0 - 460.0) / 460.0, None, "%", C84, "460 V motor on 480 V"),
+    Limit(FAIL, None, -MOTOR_PERCENT, "%", MG1),
+    Limit(FAIL, MOTOR_PERCENT, None, "%", MG1),
+)
+
+
+def find(reading: Reading, scene: Scene) -> "Finding | None":
+    """Judge each leg against the plate and the supply's normal range; the worst leg speaks."""
+    rated = scene.machine.rated_voltages()
+    if not rated:
+        return cannot_tell(CHECK.name, [reading], "supply_voltage_level.no_plate", {}, ("machine rated_voltage",))
+    limits = limits_for(CHECK, scene, _limits(scene.machine, rated))
+    worst: "Finding | None" = None
+    legs = []
+    for leg, quantity in reading.legs:
+        finding = _leg(reading, quantity, rated, limits)
+        legs.append(_leg_json(leg, quantity, finding))
+        if worst is None or _worse(finding, worst):
+            worst = finding
+            worst.detail["leg"] = leg
+    if worst is None:
+        return None
+    worst.legs = legs
+    key, values = worst.said[0]
+    values["leg"] = worst.detail["leg"]
+    if reading.state == "stopped":
+        worst.say("supply_voltage_level.no_load")
+    return worst
+
+
+def _leg(reading: Reading, quantity: Quantity, rated: "tuple[float, ...]", limits: "tuple[Limit, ...]") -> Finding:
+    base = rated[0] if quantity.value < rated[0] else rated[-1]
+    deviation = 100.0 * (quantity.value - base) / base
+    if rated[0] <= quantity.value <= rated[-1]:
+        deviation = 0.0
+    uncertainty = expanded([(100.0 / base, quantity.value, quantity.doubt)])
+    measured = Measured(deviation, uncertainty, 100.0 * quantity.step / base)
+    return decided(CHECK, measured, Scale("%", "%"), limits, [reading.id])
+
+
+def _leg_json(leg: str, quantity: Quantity, finding: Finding) -> "dict[str, object]":
+    return {
+        "leg": leg,
+        "value": quantity.as_read,
+        "unit": quantity.unit,
+        "deviation": finding.value,
+        "deviation_unit": "%",
+        "verdict": finding.verdict,
+    }
+
+
+def _worse(one: Finding, other: Finding) -> bool:
+    if rank(one.verdict) != rank(other.verdict):
+        return rank(one.verdict) > rank(other.verdict)
+    return abs(one.value or 0.0) > abs(other.value or 0.0)
+
+
+def _limits(machine: Machine, rated: "tuple[float, ...]") -> "tuple[Limit, ...]":
+    """Return the limits in percent of the plate: of a pair, the low bound from the lower, the high from the upper."""
+    fail = (Limit(FAIL, None, -MOTOR_PERCENT, "%", MG1), Limit(FAIL, MOTOR_PERCENT, None, "%", MG1))
+    nominal = machine.part_number("supply", "nominal_voltage")
+    for volts, low, high in RANGE_A:
+        if nominal == volts:
+            below = max(-MOTOR_PERCENT, 100.0 * (low - rated[0]) / rated[0])
+            above = min(MOTOR_PERCENT, 100.0 * (high - rated[-1]) / rated[-1])
+            return (Limit(WATCH, None, below, "%", C84), Limit(WATCH, above, None, "%", C84)) + fail
+    return fail
+
+
+CHECK = Check(
+    name="supply_voltage_level",
+    reads=("line_voltage",),
+    unit="%",
+    formula="100 x (leg - plate volts) / plate volts, each leg",
+    limits=LIMITS,
+    sources=(MG1, C84),
+    example={
+        "machine": {"rated_voltage": 460, "supply": {"nominal_voltage": 480}},
+        "readings": [
+            {
+                "point": "line_voltage",
+                "legs": {"L1-L2": "478", "L2-L3": "480", "L3-L1": "479"},
+                "unit": "V",
+                "state": "running",
+            }
+        ],
+        "value": 4.3478260869565215,
+        "tolerance": 1e-9,
+        "verdict": "pass",
+        "source": "arithmetic on the plate value: 480 V on a 460 V motor is 20/460",
+    },
+    find=find,
+)

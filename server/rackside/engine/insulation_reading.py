@@ -1,0 +1,110 @@
+"""An insulation reading in megohms, as read and corrected to 40 C."""
+
+import math
+
+from . import units
+from .check import Measured
+from .finding import Finding
+from .number import read_number
+from .physics.insulation import factor_to_40c, factor_to_40c_thermosetting
+from .reading import Reading
+from .uncertainty import COVERAGE, digit_doubt, expanded
+
+WARM_C = 20.0
+
+
+class InsulationReading:
+    """The number of an insulation reading.
+
+    mohm: as read [Mohm], 0 for OL. winding_c: the winding's temperature [C], None when not given. unit: as read.
+    """
+
+    def __init__(self, reading: Reading, form: str = "") -> None:
+        assert reading.value is not None
+        self.reading = reading
+        self.id = reading.id
+        self.unit = reading.unit
+        self.over_limit = reading.value.over_limit()
+        self.bound = reading.value.bound
+        self.mohm = units.from_base(reading.value.value, "Mohm")
+        self.winding_c = _celsius(reading)
+        self.form = form
+
+    def in_unit(self, mohm: float) -> float:
+        return units.from_base(units.to_base(mohm, "Mohm"), self.unit)
+
+    def as_read(self) -> Measured:
+        return self._measured(1.0, 0.0)
+
+    def corrected(self) -> Measured:
+        """Return the reading at 40 C; the winding's temperature must be known."""
+        assert self.winding_c is not None
+        factor = self._factor(self.winding_c)
+        return self._measured(factor, self._temperature_doubt() * factor)
+
+    def corrected_between(self, low_c: float, high_c: float) -> Measured:
+        """Return where the reading lies at 40 C when the winding is only known to be between two temperatures."""
+        measured = self._measured(1.0, 0.0)
+        if measured.low is not None:
+            measured.low = measured.low * self._factor(low_c)
+        if measured.high is not None:
+            measured.high = measured.high * self._factor(high_c)
+        return measured
+
+    def _factor(self, winding_c: float) -> float:
+        return factor_to_40c_thermosetting(winding_c) if self.form == "thermosetting" else factor_to_40c(winding_c)
+
+    def _temperature_doubt(self) -> float:
+        """Return the standard uncertainty of the correction, relative: ln 2 / 10 per K of the thermometer's step."""
+        number = read_number(self.reading.raw.get("winding_temperature"))
+        if number is None:
+            return 0.0
+        step_k = number.step if self.reading.option("winding_temperature_unit") in ("C", "K") else number.step / 1.8
+        return math.log(2.0) / 10.0 * digit_doubt(step_k)
+
+    def _measured(self, factor: float, temperature_doubt: float) -> Measured:
+        quantity = self.reading.value
+        assert quantity is not None
+        value = self.mohm * factor
+        scaled = factor / 1.0e6
+        own = expanded([(scaled, quantity.value, quantity.doubt)])
+        heat = COVERAGE * temperature_doubt * self.mohm
+        measured = Measured(value, math.sqrt(own * own + heat * heat), quantity.step * scaled)
+        measured.low, measured.high = quantity.interval(measured.uncertainty, value)
+        if self.over_limit:
+            measured.low = None if self.mohm > 0 else 1.0e9
+        measured.bound = quantity.bound
+        return measured
+
+
+def _celsius(reading: Reading) -> "float | None":
+    number = reading.number("winding_temperature")
+    unit = reading.option("winding_temperature_unit") or ""
+    if number is None or units.dimension(unit) != "temperature":
+        return None
+    return units.celsius(units.to_base(number, unit))
+
+
+def lowest_unless_warm_and_dry(findings: "list[Finding]") -> Finding:
+    """Return the finding that carries: the lowest taken with leads off, unless a later one was taken warm.
+
+    Without any taken leads off, the lowest of all.
+    """
+    off = [finding for finding in findings if finding.detail.get("leads") == "off"] or findings
+    lowest = off[0]
+    for finding in off[1:]:
+        if _order(finding) < _order(lowest):
+            lowest = finding
+    for finding in off:
+        warm = (finding.detail.get("winding_c") or 0.0) >= WARM_C
+        later = finding.at is not None and lowest.at is not None and finding.at > lowest.at
+        if warm and later:
+            lowest = finding
+    return lowest
+
+
+def _order(finding: Finding) -> float:
+    if finding.detail.get("bound") == "OL":
+        return 1.0e30
+    at_40c = finding.detail.get("at_40c")
+    return float(finding.detail["as_read"] if at_40c is None else at_40c)

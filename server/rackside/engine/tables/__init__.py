@@ -1,0 +1,1 @@
+"""Numbers only, each module from a named source."""
