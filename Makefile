@@ -53,7 +53,7 @@ clean:
 	  { echo "Rackside needs Python 3.11 or newer: install it, then say make PYTHON=python3.11"; exit 1; }
 	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || \
 	  { echo "This Python cannot make a virtual environment: install the Debian package python3-venv"; exit 1; }
-	$(PYTHON) -m venv .venv
+	$(PYTHON) -m venv .venv || { rm -rf .venv; exit 1; }
 
 .venv/.run: pyproject.toml $(LOCKS)/run.txt | .venv/bin/python
 	$(PIP) install -q --require-hashes -r $(LOCKS)/run.txt
