@@ -15,11 +15,11 @@ FOUNDATION = {"engine", "settings"}
 BELOW_TRADES = FOUNDATION | {"records"}
 BELOW_ROUTES = BELOW_TRADES | TRADES | {"host"}
 SERVER_ARROWS = {
-    "app": BELOW_ROUTES | {"api", "office", "phone"},
+    "app": BELOW_ROUTES | {"api", "office", "phone", "headers"},
     "cli": BELOW_ROUTES | {"api", "office", "app"},
     "api": BELOW_ROUTES,
     "office": BELOW_ROUTES,
-    "phone": {"host", "settings"},
+    "phone": {"headers", "host", "settings"},
     "reports": BELOW_TRADES | {"host"},
     "sync": BELOW_TRADES,
     "access": BELOW_TRADES,
@@ -28,10 +28,13 @@ SERVER_ARROWS = {
     "host": {"engine"},
     "engine": set(),
     "settings": set(),
+    "headers": set(),
     "client": set(),
 }
+CONTROLLED = {"views", "components", "state", "storage", "sync", "judge", "words", "vendor"}
 WEB_ARROWS = {
-    "app.js": {"views", "components", "state", "storage", "sync", "judge", "words", "vendor"},
+    "app.js": CONTROLLED | {"app"},
+    "app": CONTROLLED,
     "sw.js": set(),
     "views": {"state", "components", "words", "vendor"},
     "components": {"state", "words", "vendor"},
