@@ -1,0 +1,9 @@
+"""The HTTP API, under /api/v1."""
+
+from fastapi import APIRouter
+
+from rackside.api import calls, devices, engine, entries, machines, people, photos
+
+router = APIRouter(prefix="/api/v1")
+for topic in (devices, entries, photos, calls, machines, engine, people):
+    router.include_router(topic.router)

@@ -1,0 +1,63 @@
+"""The engine for everybody: its vocabulary, and a judgement that stores nothing."""
+
+import json
+from functools import cache
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Query, Response
+
+from rackside import __version__, host
+from rackside.api.bodies import described
+from rackside.api.context import Analyst, Base, Text
+from rackside.api.errors import CODES
+from rackside.records import Refused, log
+from rackside.records.migrations import newest
+
+router = APIRouter(tags=["engine"])
+Language = Annotated[str, Query(pattern="^[a-z]{2}$", description="Of the sentences: en")]
+
+
+@cache
+def _vocabulary(language: str) -> str:
+    codes = [{"code": code, "status": known.status, "remedy": known.remedy} for code, known in CODES.items()]
+    return json.dumps(host.describe(language) | {"error_codes": codes})
+
+
+@router.get(
+    "/vocabulary",
+    summary="Every word that is allowed",
+    description="Points, units, states, signs, events, actions, complaints, causes, checks with limits and sources, "
+    "gates, refrigerants, clocks, error codes, entry kinds. Needs no key.",
+)
+def vocabulary(language: Language = "en") -> Response:
+    return Response(_vocabulary(language), media_type="application/json")
+
+
+@router.post(
+    "/analyse",
+    summary="Judge a case",
+    description="A case in, its result out. Nothing is stored.",
+    openapi_extra=described("Case"),
+)
+def analyse(case: Text, caller: Analyst, language: Language = "en") -> Response:
+    try:
+        return Response(host.judge_text(case, language), media_type="application/json")
+    except host.InvalidCase as invalid:
+        if _is_not_json(case):
+            raise Refused("not_json", "The body is not JSON.") from invalid
+        raise
+
+
+def _is_not_json(text: str) -> bool:
+    try:
+        json.loads(text)
+    except (ValueError, RecursionError):
+        return True
+    return False
+
+
+@router.get("/health", summary="Alive, and which versions", description="Needs no key.")
+def health(database: Base) -> dict[str, Any]:
+    with database.reading() as connection:
+        epoch = log.state(connection).epoch
+    return {"status": "ok", "version": __version__, "schema": newest(), "epoch": epoch, "engine": host.digest()}

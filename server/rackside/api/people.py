@@ -1,0 +1,85 @@
+"""People and keys, for an admin."""
+
+from typing import Any, Literal
+
+from fastapi import APIRouter, Response
+from pydantic import BaseModel, Field
+
+from rackside.access import devices, people
+from rackside.api.context import Admin, Base
+from rackside.api.paging import paged
+from rackside.records import Refused
+
+router = APIRouter(tags=["people"])
+
+
+class NewPerson(BaseModel, extra="forbid"):
+    """A person who may sign in; `sites` null means all sites."""
+
+    name: str = Field(min_length=1, max_length=100, examples=["T. Okafor"])
+    password: str = Field(min_length=8, max_length=1000, examples=["a long password"])
+    role: Literal["technician", "office", "admin"]
+    sites: list[str] | None = None
+
+
+class Sites(BaseModel, extra="forbid"):
+    """Which sites a person sees; null means all."""
+
+    sites: list[str] | None
+
+
+class NewKey(BaseModel, extra="forbid"):
+    """A key for other software, named as the device it writes as."""
+
+    name: str = Field(min_length=1, max_length=100, examples=["scheduler"])
+    scopes: list[Literal["read", "write", "analyse", "admin"]]
+    sites: list[str] | None = None
+    days: int | None = Field(None, ge=1, le=3660, description="Days it is good for; null for ever")
+
+
+@router.get("/people", summary="List people")
+def list_people(caller: Admin, database: Base) -> dict[str, Any]:
+    with database.reading() as connection:
+        return paged(people.everyone(connection), None)
+
+
+@router.post("/people", status_code=201, summary="Add a person")
+def add_person(person: NewPerson, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        person_id = people.add(connection, person.name, person.password, person.role, person.sites)
+        return _one(connection, person_id)
+
+
+@router.put("/people/{person_id}/sites", summary="Say which sites a person sees")
+def put_sites(person_id: str, asked: Sites, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        _one(connection, person_id)
+        people.set_sites(connection, person_id, asked.sites)
+        return _one(connection, person_id)
+
+
+@router.delete("/people/{person_id}", status_code=204, summary="Let a person sign in no more")
+def end_person(person_id: str, caller: Admin, database: Base) -> Response:
+    with database.writing() as connection:
+        _one(connection, person_id)
+        people.deactivate(connection, person_id)
+    return Response(status_code=204)
+
+
+def _one(connection: Any, person_id: str) -> dict[str, Any]:
+    for person in people.everyone(connection):
+        if person["id"] == person_id:
+            return person
+    raise Refused("not_found", f"There is no person {person_id} here.")
+
+
+@router.get("/devices", summary="List devices and keys", description="Tokens are never shown again.")
+def list_devices(caller: Admin, database: Base) -> dict[str, Any]:
+    with database.reading() as connection:
+        return paged(devices.every(connection), None)
+
+
+@router.post("/keys", status_code=201, summary="Make a key", description="The token is shown this once.")
+def add_key(key: NewKey, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        return devices.add_key(connection, key.name, list(key.scopes), key.sites, key.days)

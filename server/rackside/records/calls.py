@@ -1,0 +1,111 @@
+"""Questions about calls."""
+
+import json
+from collections.abc import Collection
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Select, func, or_, select
+
+from rackside.records import clock, keyset, log
+from rackside.records.judging import VERDICTS
+from rackside.records.log import CALLS, ENTRIES
+from rackside.records.refused import Refused
+from rackside.records.rows import TABLES
+from rackside.records.states import state_of
+
+MACHINES, SITES, ROUNDS, READINGS, PHOTOS = (TABLES[kind] for kind in ("machine", "site", "round", "reading", "photo"))
+Json = dict[str, Any]
+SHOWN = ("id", "complaint", "opened_at", "assigned_to", "follows", "author", "decision", "cause", "watch_until")
+
+
+def _asked() -> Select[Any]:
+    named = (MACHINES.c.tag, MACHINES.c.rack, SITES.c.name.label("site_name"), SITES.c.time_zone, VERDICTS.c.verdict)
+    return (
+        select(CALLS, *named)
+        .outerjoin(MACHINES, MACHINES.c.id == CALLS.c.machine_id)
+        .outerjoin(SITES, SITES.c.id == CALLS.c.site_id)
+        .outerjoin(VERDICTS, VERDICTS.c.call_id == CALLS.c.id)
+    )
+
+
+def in_state(state: str, now: datetime) -> ColumnElement[bool]:
+    """Return the condition that a call is in a state as of now."""
+    moment = clock.written(now)
+    if state == "watching":
+        return (CALLS.c.phase == "accepted") & (CALLS.c.watch_until > moment)
+    if state == "closed":
+        return (CALLS.c.phase == "accepted") & (CALLS.c.watch_until <= moment)
+    if state == "accepted":
+        return (CALLS.c.phase == "accepted") & CALLS.c.watch_until.is_(None)
+    return CALLS.c.phase == state
+
+
+def page(
+    connection: Connection,
+    sites: Collection[str] | None = None,
+    states: Collection[str] = (),
+    site: str | None = None,
+    machine: str | None = None,
+    assigned_to: str | None = None,
+    limit: int = 50,
+    after: str | None = None,
+    since: str | None = None,
+) -> tuple[list[Json], str | None]:
+    """Return one page of calls, last changed first; `sites` bounds what the asker may see, None is all."""
+    asked, now = _asked().where(CALLS.c.retracted.is_(False)), clock.now()
+    if sites is not None:
+        asked = asked.where(CALLS.c.site_id.in_(list(sites)))
+    if states:
+        asked = asked.where(or_(*(in_state(state, now) for state in states)))
+    for column, wanted in ((CALLS.c.site_id, site), (CALLS.c.machine_id, machine), (CALLS.c.assigned_to, assigned_to)):
+        if wanted is not None:
+            asked = asked.where(column == wanted)
+    listed = keyset.listed(connection, asked, CALLS, limit, after, since)
+    return [shown(row, now) for row in listed.rows], listed.next
+
+
+def shown(row: Any, now: datetime) -> Json:
+    """Return a call as lists answer it."""
+    call = {name: getattr(row, name) for name in SHOWN}
+    call["state"] = state_of(row.phase, row.watch_until, now)
+    call["machine"] = {"id": row.machine_id, "tag": row.tag, "rack": row.rack}
+    call["site"] = {"id": row.site_id, "name": row.site_name, "time_zone": row.time_zone}
+    return call | {"verdict": row.verdict, "changed": row.changed, "changed_at": row.changed_at}
+
+
+def one(connection: Connection, call_id: str, sites: Collection[str] | None = None) -> Json:
+    """Return a call with its rounds, photos, reviews and followers; refuse not_found when it may not be seen."""
+    row = connection.execute(_asked().where(CALLS.c.id == call_id)).first()
+    if row is None or (sites is not None and row.site_id not in sites):
+        raise Refused("not_found", f"There is no call {call_id} here.")
+    call = shown(row, clock.now()) | {"retracted": row.retracted, "reported": json.loads(row.body).get("reported")}
+    counted = select(ROUNDS, func.count(READINGS.c.id).label("readings"))
+    rounds = counted.outerjoin(READINGS, READINGS.c.round_id == ROUNDS.c.id).where(ROUNDS.c.call_id == call_id)
+    call["rounds"] = [
+        {"id": found.id, "label": found.label, "at": json.loads(found.body)["at"], "readings": found.readings}
+        for found in connection.execute(rounds.group_by(ROUNDS.c.id).order_by(ROUNDS.c.at, ROUNDS.c.id))
+    ]
+    photos = select(PHOTOS).where(PHOTOS.c.call_id == call_id).order_by(PHOTOS.c.taken_at, PHOTOS.c.id)
+    hidden = ("call_id", "site_id")
+    found = connection.execute(photos).mappings()
+    call["photos"] = [{name: value for name, value in photo.items() if name not in hidden} for photo in found]
+    reviews = log.documents(connection, ENTRIES.c.call_id == call_id, ENTRIES.c.kind == "review")
+    call["reviews"] = [
+        {"id": entry["id"], "author": entry["author"], "received_at": entry["received_at"], **entry["body"]}
+        for entry in reviews
+    ]
+    followers = select(CALLS.c.id).where(CALLS.c.follows == call_id).order_by(CALLS.c.opened_at)
+    return call | {"followed_by": list(connection.execute(followers).scalars())}
+
+
+def count_by_state(connection: Connection, sites: Collection[str] | None = None) -> dict[str, int]:
+    """Return how many calls are in each state that waits for somebody."""
+    now = clock.now()
+    counted = {}
+    for state in ("open", "submitted", "returned", "watching"):
+        asked = select(func.count()).select_from(CALLS).where(in_state(state, now), CALLS.c.retracted.is_(False))
+        if sites is not None:
+            asked = asked.where(CALLS.c.site_id.in_(list(sites)))
+        counted[state] = connection.scalar(asked) or 0
+    return counted

@@ -1,0 +1,134 @@
+"""Typed tables for questions: all of it can be rebuilt from the log."""
+
+from sqlalchemy import BigInteger, Index, Text
+from sqlmodel import Field, SQLModel
+
+
+def _changed() -> int:
+    number: int = Field(sa_type=BigInteger)
+    return number
+
+
+class Site(SQLModel, table=True):
+    __tablename__ = "sites"
+    __table_args__ = (Index("sites_by_change", "changed", "id"),)
+
+    id: str = Field(primary_key=True)
+    name: str
+    time_zone: str | None
+    retracted: bool
+    arrivals: int
+    changed: int = _changed()
+    changed_at: str
+    body: str = Field(sa_type=Text)
+
+
+class Machine(SQLModel, table=True):
+    """A machine as its entries say now; `confirmed` once the office accepted it."""
+
+    __tablename__ = "machines"
+    __table_args__ = (Index("machines_by_change", "changed", "id"), Index("machines_by_site", "site_id", "rack", "tag"))
+
+    id: str = Field(primary_key=True)
+    site_id: str
+    rack: str | None
+    tag: str | None
+    type: str | None
+    refrigerant: str | None
+    retired: bool
+    retracted: bool
+    same_as: str | None
+    confirmed: bool
+    changed: int = _changed()
+    changed_at: str
+    body: str = Field(sa_type=Text)
+
+
+class Meter(SQLModel, table=True):
+    __tablename__ = "meters"
+
+    id: str = Field(primary_key=True)
+    name: str | None
+    kind: str | None
+    serial: str | None
+    retracted: bool
+    changed: int = _changed()
+    changed_at: str
+    body: str = Field(sa_type=Text)
+
+
+class Call(SQLModel, table=True):
+    """A call; its state is `phase` and `watch_until` seen from now (states.py)."""
+
+    __tablename__ = "calls"
+    __table_args__ = (
+        Index("calls_by_change", "changed", "id"),
+        Index("calls_by_phase", "phase", "changed", "id"),
+        Index("calls_by_machine", "machine_id", "opened_at"),
+        Index("calls_by_site", "site_id", "changed"),
+    )
+
+    id: str = Field(primary_key=True)
+    machine_id: str
+    site_id: str
+    complaint: str | None
+    opened_at: str | None
+    assigned_to: str | None
+    follows: str | None
+    author: str
+    phase: str
+    decision: str | None
+    cause: str | None
+    watch_until: str | None
+    settled_at: str | None
+    retracted: bool
+    changed: int = _changed()
+    changed_at: str
+    body: str = Field(sa_type=Text)
+
+
+class Round(SQLModel, table=True):
+    __tablename__ = "rounds"
+    __table_args__ = (Index("rounds_by_machine", "machine_id", "at"), Index("rounds_by_call", "call_id"))
+
+    id: str = Field(primary_key=True)
+    call_id: str
+    machine_id: str
+    label: str
+    at: str | None
+    cursor: int = Field(sa_type=BigInteger)
+    body: str = Field(sa_type=Text)
+
+
+class Reading(SQLModel, table=True):
+    __tablename__ = "readings"
+    __table_args__ = (Index("readings_by_round", "round_id", "cursor"),)
+
+    id: str = Field(primary_key=True)
+    round_id: str
+    call_id: str
+    point: str
+    at: str | None
+    cursor: int = Field(sa_type=BigInteger)
+    body: str = Field(sa_type=Text)
+
+
+class Photo(SQLModel, table=True):
+    """A photo as announced by an entry; the file may still be on the phone."""
+
+    __tablename__ = "photos"
+    __table_args__ = (Index("photos_by_call", "call_id"), Index("photos_by_sha", "sha256"))
+
+    id: str = Field(primary_key=True)
+    call_id: str | None
+    site_id: str | None
+    sha256: str
+    media_type: str
+    size: int | None = Field(sa_type=BigInteger)
+    shows: str | None
+    of: str | None
+    caption: str | None
+    taken_at: str | None
+
+
+PROJECTED = (Site, Machine, Meter, Call, Round, Reading, Photo)

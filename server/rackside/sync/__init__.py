@@ -1,0 +1,1 @@
+"""Applying entries that phones and other software send: pure decisions, thin writes."""

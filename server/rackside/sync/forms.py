@@ -1,0 +1,134 @@
+"""Say what is wrong with the form of an entry: every fault with its JSON pointer. Pure."""
+
+import re
+from functools import cache
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from rackside.engine import case
+from rackside.records import Refused
+from rackside.sync.fields import ADDED_BY_SERVER, CASE_PART, HEAD, OWN, PARTS, WORDS, Fields
+
+UUID = re.compile(r"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
+SHA256 = re.compile(r"[0-9a-f]{64}")
+CURRENCY = re.compile(r"[A-Z]{3}")
+LARGEST = 2**53
+Fault = dict[str, str]
+
+
+def head_faults(entry: dict[str, Any]) -> list[Fault]:
+    """Return the faults of an entry's own members, its body left aside."""
+    return _fields_faults(entry, HEAD, "", ADDED_BY_SERVER)
+
+
+def body_faults(kind: str, body: dict[str, Any]) -> list[Fault]:
+    """Return the faults of a whole body: of a first entry, or of what a correction makes of it."""
+    part = _part_of(kind)
+    faults = _fields_faults(body, OWN[kind], "/body", (*part, "extra"))
+    if part:
+        rest = {name: value for name, value in body.items() if name in part}
+        faults += [
+            {"pointer": "/body" + fault["pointer"], "detail": fault["detail"]} for fault in _case_faults(kind, rest)
+        ]
+    return faults
+
+
+def refusal(faults: list[Fault]) -> Refused:
+    """Return the refusal that tells these faults, one by one."""
+    told = "; ".join(
+        f"{fault['pointer']}: {fault['detail']}" if fault["pointer"] else fault["detail"] for fault in faults
+    )
+    return Refused("invalid_body", told, errors=faults)
+
+
+@cache
+def _part_of(kind: str) -> frozenset[str]:
+    return frozenset(name for name, _ in CASE_PART.get(kind, ()))
+
+
+def _fields_faults(owner: dict[str, Any], fields: Fields, pointer: str, also: Any) -> list[Fault]:
+    faults = []
+    known = dict(fields)
+    for name in owner:
+        if name not in known and name not in also:
+            listed = ", ".join([*known, *sorted(also)])
+            faults.append(
+                {"pointer": f"{pointer}/{_escaped(name)}", "detail": f"Unknown member. Known here: {listed}."}
+            )
+    for name, form in fields:
+        value = owner.get(name)
+        if value is None:
+            if form.endswith("!"):
+                faults.append({"pointer": f"{pointer}/{name}", "detail": "Missing."})
+        elif form.rstrip("!") in PARTS:
+            faults += _part_faults(value, PARTS[form.rstrip("!")], f"{pointer}/{name}")
+        elif problem := _problem(value, form.rstrip("!")):
+            faults.append({"pointer": f"{pointer}/{name}", "detail": problem})
+    return faults
+
+
+def _part_faults(value: Any, fields: Fields, pointer: str) -> list[Fault]:
+    if not isinstance(value, dict):
+        return [{"pointer": pointer, "detail": "Must be a JSON object."}]
+    return _fields_faults(value, fields, pointer, ("extra",))
+
+
+def _escaped(name: str) -> str:
+    return name.replace("~", "~0").replace("/", "~1")
+
+
+def _problem(value: Any, form: str) -> str:
+    if form in _FORMS:
+        good, told = _FORMS[form]
+        return "" if good(value) else told
+    if form in WORDS:
+        return "" if value in WORDS[form] else "Must be one of: " + ", ".join(WORDS[form]) + "."
+    return case.field_problem(value, form)
+
+
+def is_id(value: Any) -> bool:
+    return isinstance(value, str) and UUID.fullmatch(value) is not None
+
+
+def _is_whole(value: Any) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool) and 0 <= value < LARGEST
+
+
+def _is_zone(value: Any) -> bool:
+    if not isinstance(value, str):
+        return False
+    try:
+        ZoneInfo(value)
+    except Exception:
+        return False
+    return True
+
+
+def _matches(pattern: re.Pattern[str]) -> Any:
+    return lambda value: isinstance(value, str) and pattern.fullmatch(value) is not None
+
+
+_FORMS: dict[str, tuple[Any, str]] = {
+    "id": (is_id, "Must be a UUID."),
+    "ids": (lambda value: isinstance(value, list) and all(map(is_id, value)), "Must be a list of UUIDs."),
+    "sha256": (_matches(SHA256), "Must be a SHA-256 as 64 lower-case hexadecimal digits."),
+    "currency": (_matches(CURRENCY), "Must be a currency code of three letters, like USD."),
+    "whole": (_is_whole, "Must be a whole number, 0 or more."),
+    "zone": (_is_zone, "Must be a time zone name, like America/Chicago."),
+}
+
+
+def _case_faults(kind: str, part: dict[str, Any]) -> list[Fault]:
+    """Ask the engine about a body that is a part of a case."""
+    faults = case.Faults()
+    if kind == "reading":
+        case.reading_faults(part, "", faults)
+        return faults.found
+    around: dict[str, Any] = {"machine": {}, "rounds": []}
+    if kind == "machine":
+        around["machine"], start = part, "/machine"
+    elif kind == "meter":
+        around["meters"], start = {"meter": part}, "/meters/meter"
+    else:
+        around[kind + "s"], start = [part], f"/{kind}s/0"
+    return [fault | {"pointer": fault["pointer"].removeprefix(start)} for fault in case.faults_of(around)]
