@@ -142,13 +142,19 @@ def python_bodies(path: Path) -> Iterator[tuple[str, int]]:
 
 
 def script_bodies(text: str, name: str) -> Iterator[tuple[str, int]]:
-    """A function of formatted JavaScript ends at the next line of its own indent that starts with a brace."""
-    lines = text.splitlines()
+    """Count each function's own lines; what stands in a function within it is that one's.
+
+    A function of formatted JavaScript ends at the next line of its own indent that starts with a brace.
+    """
+    lines, bodies = text.splitlines(), []
     opening = re.compile(r"^(\s*)(?!.*\b(?:class|if|for|while|switch|catch|try|else)\b).*(?:\)|=>)\s*\{$")
     for start, line in enumerate(lines):
         if found := opening.match(line):
             ends = (end for end in range(start + 1, len(lines)) if re.match(rf"{found.group(1)}\}}", lines[end]))
-            yield f"{name}:{start + 1}", next(ends, len(lines)) - start - 1
+            bodies.append(range(start + 1, next(ends, len(lines))))
+    for body in bodies:
+        within = {line for inner in bodies if inner.start > body.start and inner.stop < body.stop for line in inner}
+        yield f"{name}:{body.start}", len(body) - len(within)
 
 
 @pytest.mark.parametrize("path", sources(".py"), ids=label)
@@ -163,8 +169,9 @@ def test_script_bodies_stay_short(path: Path) -> None:
 
 
 def test_a_long_script_body_is_seen() -> None:
-    long = "export function draw(state) {\n" + "  step();\n" * 41 + "}\n"
-    assert list(script_bodies(long, "a.js")) == [("a.js:1", 41)]
+    inner = "  const keep = () => {\n" + "    step();\n" * 5 + "  };\n"
+    long = "export function draw(state) {\n" + inner + "  step();\n" * 39 + "}\n"
+    assert list(script_bodies(long, "a.js")) == [("a.js:1", 41), ("a.js:2", 5)]
 
 
 @pytest.mark.parametrize("path", [*sources(".py"), *sources(".js")], ids=label)
