@@ -1,11 +1,15 @@
 """What every test may ask for: a database of each kind, a running server, a browser at a phone's size."""
 
 import os
+import sys
+from pathlib import Path
 
 import pytest
 
 pytest_plugins = ["tests.fixtures.servers", "tests.fixtures.databases", "tests.fixtures.browsers"]
 
+# Node may have been installed beside Python.
+os.environ["PATH"] = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
 passed = 0
 
 
