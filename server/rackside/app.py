@@ -2,35 +2,32 @@
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from pathlib import Path
 
 import anyio.to_thread
+import structlog
 from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
 
-from rackside import __version__, api, logs
+from rackside import __version__, api, office, phone
 from rackside.api import errors
 from rackside.headers import SecurityHeaders
 from rackside.records import Database
 from rackside.settings import Settings
 
-HERE = Path(__file__).parent
-WEB = HERE / "web" if (HERE / "web").exists() else HERE.parents[1] / "web"
-DESCRIPTION = (
-    """Records of diagnosed refrigeration compressors: pushed by phones and other software, judged by one engine."""
-)
+DESCRIPTION = """
+Records of diagnosed refrigeration compressors: kept by phones and other software, judged by one engine.
 
-
-class NotSetUp(RuntimeError):
-    """The page's third-party files are not there."""
+Send the token of `POST /devices`, or a key, as `Authorization: Bearer TOKEN`. Errors are RFC 9457 problem details whose
+`code` never changes its meaning and whose `remedy` says what to do. Lists answer `{"items", "next"}`, newest first; ask
+for the following page with `next`.
+"""
 
 
 def create_app(settings: Settings | None = None) -> FastAPI:
     """Return the application; refuses without the page's third-party files."""
     settings = settings or Settings()
-    if not (WEB / "vendor").is_dir():
-        raise NotSetUp(f"{WEB / 'vendor'} is missing: say `make setup` first.")
-    logs.configure(settings.log_json)
+    _configure_log(settings.log_json)
+    phone.release()
     app = FastAPI(
         title="Rackside",
         version=__version__,
@@ -46,6 +43,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     app.add_middleware(GZipMiddleware, minimum_size=1000, compresslevel=4)
     app.add_middleware(SecurityHeaders)
     app.include_router(api.router)
+    app.include_router(office.router)
+    app.include_router(phone.router)
     return app
 
 
@@ -55,3 +54,16 @@ async def _lifespan(app: FastAPI) -> AsyncIterator[None]:
     await anyio.to_thread.run_sync(app.state.database.migrate)
     yield
     app.state.database.close()
+
+
+def _configure_log(as_json: bool) -> None:
+    """Write lines for people, or JSON lines for a collector; never the values of variables, which may be secret."""
+    for_people = structlog.dev.ConsoleRenderer(colors=False, exception_formatter=structlog.dev.plain_traceback)
+    structlog.configure(
+        processors=[
+            structlog.processors.add_log_level,
+            structlog.processors.TimeStamper(fmt="iso", utc=True),
+            *([structlog.processors.format_exc_info] if as_json else []),
+            structlog.processors.JSONRenderer() if as_json else for_people,
+        ]
+    )

@@ -1,8 +1,6 @@
-"""Who is asking, and what they may do. Pure."""
+"""The roles of people and the scopes of keys, as rights."""
 
-from dataclasses import dataclass, field
-
-from rackside.records import Refused
+from rackside.records.caller import Caller as Caller
 
 ROLES = {
     "technician": frozenset({"read", "write", "analyse"}),
@@ -10,27 +8,6 @@ ROLES = {
     "admin": frozenset({"read", "write", "analyse", "review", "admin"}),
 }
 KEY_SCOPES = ("read", "write", "analyse", "admin")
-
-
-@dataclass(frozen=True)
-class Caller:
-    """A person at a device, or a key. `sites` None means all sites."""
-
-    author: str
-    role: str
-    device_id: str
-    device_name: str
-    person_id: str | None
-    sites: frozenset[str] | None
-    may: frozenset[str] = field(default_factory=frozenset)
-
-    def need(self, right: str) -> None:
-        """Refuse when the caller lacks a right."""
-        if right not in self.may:
-            raise Refused("not_allowed", f"{self.author} has no right to {right} here.")
-
-    def sees(self, site_id: str | None) -> bool:
-        return self.sites is None or site_id is None or site_id in self.sites
 
 
 def rights_of_key(scopes: list[str]) -> frozenset[str]:

@@ -70,11 +70,6 @@ def set_sites(connection: Connection, person_id: str, sites: list[str] | None) -
         connection.execute(insert(PERSON_SITES), rows)
 
 
-def add_site(connection: Connection, person_id: str, site_id: str) -> None:
-    """Let a person see a site they have just entered."""
-    connection.execute(insert(PERSON_SITES), {"person_id": person_id, "site_id": site_id})
-
-
 def set_password(connection: Connection, person_id: str, password: str) -> None:
     """Give a person a new password and end their office sessions."""
     _check_password(password)

@@ -1,9 +1,10 @@
 """The log laid out in typed tables, entry by entry or all over again."""
 
 from collections.abc import Iterable
+from hashlib import sha256
 from typing import Any
 
-from sqlalchemy import Connection, Table, delete, func, insert, select, update
+from sqlalchemy import Connection, Table, delete, insert, select, update
 
 from rackside.engine.settle import things_of
 from rackside.records import log, rows, states
@@ -158,7 +159,11 @@ def _refresh_progress(connection: Connection, call_id: str) -> None:
     connection.execute(update(CALLS).where(CALLS.c.id == call_id).values(**progress._asdict()))
 
 
-def counts(connection: Connection) -> dict[str, int]:
-    """Return how many rows each typed table holds."""
-    tables: list[Table] = [table.__table__ for table in PROJECTED]  # type: ignore[attr-defined]
-    return {table.name: connection.scalar(select(func.count()).select_from(table)) or 0 for table in tables}
+def fingerprint(connection: Connection) -> str:
+    """Return one hash over every row of the typed tables."""
+    total = sha256()
+    for model in PROJECTED:
+        table: Table = model.__table__  # type: ignore[attr-defined]
+        for row in connection.execute(select(table).order_by(table.c.id)):
+            total.update(repr(tuple(row)).encode())
+    return total.hexdigest()

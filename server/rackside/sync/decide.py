@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from rackside.access.caller import Caller
 from rackside.engine.settle import things_of
 from rackside.records import Refused
+from rackside.records.caller import Caller
 from rackside.records.log import Known, Logged, seal_of
 from rackside.sync import forms
 from rackside.sync.prepare import Prepared

@@ -5,9 +5,8 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, select
 
-from rackside.access import devices
-from rackside.access.caller import Caller
-from rackside.records import Database, Refused, log
+from rackside.records import Database, Refused, log, scopes
+from rackside.records.caller import Caller
 from rackside.records.projected import Call, Site
 from rackside.records.tables import LogState
 
@@ -39,13 +38,13 @@ def pull(database: Database, caller: Caller, after: int, limit: int, scope: str 
         state = log.state(connection)
         _check_epoch(state, after, epoch)
         now = scope_of(connection, caller.sites)
-        held = scope or devices.scope_told(connection, caller.device_id)
+        held = scope or scopes.scope_told(connection, caller.device_id)
         if after and held is not None and held != now:
             raise Refused("scope_changed", "The sites this device may see have changed.", scope=now, epoch=state.epoch)
         page = log.page(connection, caller.sites, after, limit)
     if not after and held != now:
         with database.writing() as connection:
-            devices.tell_scope(connection, caller.device_id, now)
+            scopes.tell_scope(connection, caller.device_id, now)
     return Pulled(page, now, state.epoch)
 
 

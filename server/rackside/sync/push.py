@@ -4,9 +4,8 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection
 
-from rackside.access import devices
-from rackside.access.caller import Caller
-from rackside.records import Database, Refused, log, photos, projection
+from rackside.records import Database, Refused, log, photos, projection, scopes
+from rackside.records.caller import Caller
 from rackside.records.log import Known, Logged
 from rackside.sync.decide import Ledger, decide
 from rackside.sync.prepare import Prepared, prepare
@@ -45,8 +44,8 @@ def push(database: Database, caller: Caller, epoch: str | None, entries: list[An
         log.append(connection, state, taken)
         projection.project(connection, taken)
         for site_id in ledger.fresh_sites:
-            devices.extend_scope(connection, caller, site_id)
-        devices.seen(connection, caller.device_id)
+            scopes.extend_scope(connection, caller, site_id)
+        scopes.seen(connection, caller.device_id)
         wanted = photos.wanted(connection, [_sha256(one.entry) for one in batch if not one.refused])
         return Outcome(_with_cursors(answers, taken), wanted, state.cursor, state.epoch, taken)
 
@@ -60,7 +59,7 @@ def _ledger(connection: Connection, batch: list[Prepared], secret: str) -> Ledge
     own = [prepared.entry for prepared in batch if prepared.refused is None]
     corrected = {known[base].thing_id for entry in own for base in entry["base"] if base in known}
     versions = {thing_id: log.of_thing(connection, thing_id) for thing_id in corrected}
-    owners = devices.owners(connection, list({entry["device"] for entry in own}))
+    owners = scopes.owners(connection, list({entry["device"] for entry in own}))
     return Ledger(known, versions, owners, secret)
 
 

@@ -4,8 +4,8 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, select
 
-from rackside.access.caller import Caller
 from rackside.records import Database, Refused, clock, log, projection
+from rackside.records.caller import Caller
 from rackside.records.log import CALLS, ENTRIES
 from rackside.sync.decide import Ledger, decide
 from rackside.sync.fields import SCHEMA

@@ -1,0 +1,165 @@
+"""The command `rackside`."""
+
+import json
+import secrets
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+import uvicorn
+
+from rackside import host
+from rackside.access import devices, people
+from rackside.app import create_app
+from rackside.cli import demo as demonstration
+from rackside.cli.explain import explained
+from rackside.records import Database, Refused, archive, projection
+from rackside.settings import Settings
+
+app = typer.Typer(
+    help="Rackside: judge cases, run the server, look after its records.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_show_locals=False,
+)
+user = typer.Typer(help="People who sign in.", no_args_is_help=True)
+key = typer.Typer(help="Keys of other software.", no_args_is_help=True)
+app.add_typer(user, name="user")
+app.add_typer(key, name="key")
+
+Url = Annotated[str | None, typer.Option("--database", help="Database URL; RACKSIDE_DATABASE_URL when not given.")]
+SiteIds = Annotated[list[str] | None, typer.Option("--site", help="Id of a site; again for more. None: all sites.")]
+
+
+def fail(sentence: str, code: int = 1) -> typer.Exit:
+    """Say on stderr what is wrong, and return the exit to raise."""
+    typer.echo(sentence, err=True)
+    return typer.Exit(code)
+
+
+def chosen(**given: str | int | None) -> Settings:
+    """Return the settings with what the command line says over them."""
+    return Settings(**{name: value for name, value in given.items() if value is not None})  # type: ignore[arg-type]
+
+
+def opened(url: str | None) -> Database:
+    """Return the database, brought to this version."""
+    database = Database(chosen(database_url=url).database_url)
+    database.migrate()
+    return database
+
+
+@app.command()
+def judge(
+    file: Annotated[str, typer.Argument(help="A case as JSON; - reads standard input.")],
+    language: Annotated[str, typer.Option(help="Language of the sentences.")] = "en",
+) -> None:
+    """Judge a case and print the result as JSON.
+
+    An invalid case ends with 2 and one line per fault on stderr: its JSON pointer, and what is wrong there.
+    """
+    try:
+        text = sys.stdin.read() if file == "-" else Path(file).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise fail(f"{file}: {error}", 2) from None
+    try:
+        result = host.judge_text(text, language)
+    except host.InvalidCase as invalid:
+        lines = [f"{fault['pointer'] or '(whole case)'}: {fault['detail']}" for fault in invalid.errors]
+        raise fail("\n".join(lines), 2) from None
+    typer.echo(json.dumps(json.loads(result), indent=2, ensure_ascii=False))
+
+
+@app.command()
+def explain(check: Annotated[str, typer.Argument(help="Name of a check, like supply_voltage_unbalance.")]) -> None:
+    """Print a check's formula, limits, sources and worked example."""
+    text = explained(check, host.describe())
+    if text is None:
+        raise fail(f"There is no check {check!r}. Checks: {', '.join(host.checks())}.", 2)
+    typer.echo(text)
+
+
+Host = Annotated[str | None, typer.Option(help="Address to listen on. [127.0.0.1]")]
+Port = Annotated[int | None, typer.Option(help="Port to listen on. [8000]")]
+
+
+@app.command()
+def serve(host: Host = None, port: Port = None, database: Url = None) -> None:
+    """Run the server: phone page, office and API."""
+    settings = chosen(host=host, port=port, database_url=database)
+    typer.echo(f"Rackside at http://{settings.host}:{settings.port} (office: /office, API: /api/v1/openapi.json)")
+    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_level="warning", access_log=False)
+
+
+@app.command()
+def demo(host: Host = None, port: Port = None, database: Url = None) -> None:
+    """Run the server with the invented co-operative loaded, and print who may sign in."""
+    settings = chosen(host=host, port=port, database_url=database)
+    demonstration.run(create_app(settings), settings, typer.echo)
+
+
+@user.command("add")
+def add_user(
+    name: Annotated[str, typer.Argument(help="The name entries will carry, for ever.")],
+    role: Annotated[str, typer.Option(help="technician, office or admin.")] = "technician",
+    site: SiteIds = None,
+    password: Annotated[str | None, typer.Option(envvar="RACKSIDE_PASSWORD", help="Made up when not given.")] = None,
+    database: Url = None,
+) -> None:
+    """Add a person who may sign in."""
+    given = password or secrets.token_urlsafe(12)
+    try:
+        with opened(database).writing() as connection:
+            people.add(connection, name, given, role, site)
+    except Refused as refused:
+        raise fail(refused.detail) from None
+    typer.echo(f"{name} ({role}) may sign in" + ("." if password else f" with the password {given}"))
+
+
+@key.command("add")
+def add_key(
+    name: Annotated[str, typer.Argument(help="The name of the software: it writes entries as this.")],
+    scope: Annotated[list[str], typer.Option(help="read, write, analyse or admin; again for more.")],
+    site: SiteIds = None,
+    days: Annotated[int | None, typer.Option(help="Days it is good for. None: for ever.")] = None,
+    database: Url = None,
+) -> None:
+    """Make a key for other software; it is shown this once."""
+    try:
+        with opened(database).writing() as connection:
+            made = devices.add_key(connection, name, scope, site, days)
+    except Refused as refused:
+        raise fail(refused.detail) from None
+    typer.echo(made["token"])
+
+
+@app.command()
+def export(
+    file: Annotated[Path, typer.Argument(help="The zip file to write.")],
+    photos: Annotated[Path | None, typer.Option(help="Folder of the photos; RACKSIDE_PHOTOS when not given.")] = None,
+    database: Url = None,
+) -> None:
+    """Write everything into one archive: the log and all tables as JSON Lines, and the photos."""
+    counts = archive.export(opened(database), photos or chosen().photos, file)
+    typer.echo(f"{file}: " + ", ".join(f"{count} {name}" for name, count in counts.items()))
+
+
+@app.command()
+def backup(file: Annotated[Path, typer.Argument(help="The new file.")], database: Url = None) -> None:
+    """Copy the database while the server works, and verify the copy. Photos are plain files: copy their folder too."""
+    try:
+        told = archive.backup(opened(database), file)
+    except archive.BackupFailed as failed:
+        raise fail(str(failed)) from None
+    typer.echo(f"{file}: {told}")
+
+
+@app.command()
+def rebuild(database: Url = None) -> None:
+    """Make the typed tables anew from the log, and say whether they came out the same."""
+    with opened(database).writing() as connection:
+        before = projection.fingerprint(connection)
+        count = projection.rebuild(connection)
+        same = projection.fingerprint(connection) == before
+    typer.echo(f"{count} entries read again; the tables are {'the same as before' if same else 'now different'}.")

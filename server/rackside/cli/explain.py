@@ -1,0 +1,38 @@
+"""A check in words: the record the page uses, printed."""
+
+from typing import Any
+
+
+def explained(name: str, words: dict[str, Any]) -> str | None:
+    """Return formula, limits, sources and worked example of a check, None when there is no such check."""
+    found = [check for check in words["checks"] if check["check"] == name]
+    if not found:
+        return None
+    check = found[0]
+    lines = [f"{check['check']}: {check['title']}", f"Reads: {', '.join(check['reads'])}", f"Value: {check['formula']}"]
+    lines += ["Limits:", *(f"  {_limit(limit)}" for limit in check["limits"])]
+    lines += ["Sources:", *(f"  {_source(source)}" for source in check["sources"])]
+    return "\n".join([*lines, *_example(check.get("example"))])
+
+
+def _limit(limit: dict[str, Any]) -> str:
+    bounds = [
+        f"{side} {limit[side]:g} {limit.get('unit') or ''}".strip() for side in ("below", "above") if side in limit
+    ]
+    when = f" ({limit['when']})" if limit.get("when") else ""
+    return f"{limit['verdict']} {' or '.join(bounds)}{when}: {_source(limit['source'])}"
+
+
+def _source(source: dict[str, Any]) -> str:
+    named = " ".join(source[part] for part in ("work", "clause", "edition") if source.get(part))
+    return f"{named} [{source['status']}]"
+
+
+def _example(example: dict[str, Any] | None) -> list[str]:
+    if not example:
+        return []
+    lines = ["Worked example:"]
+    for reading in example.get("readings") or []:
+        told = " ".join(f"{member}={value}" for member, value in reading.items() if member != "point")
+        lines.append(f"  {reading['point']}: {told}")
+    return [*lines, f"  gives {example.get('value')}, {example.get('verdict')} ({example.get('source')})"]
