@@ -16,7 +16,9 @@ BELOW_TRADES = FOUNDATION | {"records"}
 BELOW_ROUTES = BELOW_TRADES | TRADES | {"host"}
 SERVER_ARROWS = {
     "app": BELOW_ROUTES | {"api", "office", "phone", "headers"},
-    "cli": BELOW_ROUTES | {"api", "office", "app"},
+    "cli": BELOW_ROUTES | {"api", "office", "app", "demo", "explain"},
+    "demo": {"access", "records", "settings"},
+    "explain": set(),
     "api": BELOW_ROUTES,
     "office": BELOW_ROUTES,
     "phone": {"headers", "host", "settings"},
