@@ -26,6 +26,10 @@ from .kinds import Any, Json
 from .number import read_number
 from .points import known_point
 
+# No plate or setting lies beyond these, in any unit of the contract.
+LARGEST = 1.0e12
+SMALLEST = 1.0e-9
+
 
 class Faults:
     """The list of what is wrong with a case."""
@@ -45,7 +49,7 @@ def faults_of(case: Any) -> "list[Json]":
         return faults.found
     _keys(case, "", CASE_KEYS, faults)
     for needed in ("machine", "rounds"):
-        if needed not in case:
+        if case.get(needed) is None:
             faults.add("/" + needed, 'Missing: a case needs "' + needed + '".')
     _machine(case.get("machine"), faults)
     _meters(case.get("meters"), faults)
@@ -143,7 +147,9 @@ def _number_problem(value: Any, kind: str) -> str:
     number = read_number(value)
     if number is None or number.bound:
         return "Must be a plain finite number."
-    return "Must be above 0." if kind == "positive" and number.value <= 0 else ""
+    if abs(number.value) > LARGEST:
+        return "Is larger than anything on a machine."
+    return "Must be above 0." if kind == "positive" and number.value < SMALLEST else ""
 
 
 def _machine(machine: Any, faults: Faults) -> None:

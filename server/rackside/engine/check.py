@@ -10,9 +10,12 @@ from .limits import CANNOT_TELL, WATCH, Decision, Limit, Source, decide
 class Check:
     """One check, one file. `find(reading, scene)` answers a Finding, or None when it has nothing to say.
 
-    reads: the points it uses; a finding belongs to a reading of the first. unit: the unit its limits are in.
-    limits: all defaults, for people and programs to read. example: a small case with the value and verdict it must give,
-    and the source of that value.
+    reads: the points it uses. judges: those whose readings get a finding, the first when not told. unit: the unit its
+    limits are in.
+    answers: the points whose readings get a finding, when more than that one. untaken: find for a reading that was not
+    taken, where the reason is itself an answer.
+    limits: all defaults, for people and programs to read. example: a small case with the value and verdict it must
+    give, and the source of that value.
     """
 
     def __init__(
@@ -27,6 +30,7 @@ class Check:
         sources: "tuple[Source, ...]" = (),
         difference: bool = False,
         carry: Any = None,
+        judges: "tuple[str, ...]" = (),
     ) -> None:
         self.name = name
         self.reads = reads
@@ -38,6 +42,7 @@ class Check:
         self.sources = sources
         self.difference = difference
         self.carry = carry
+        self.judges = judges or reads[:1]
 
 
 class Measured:

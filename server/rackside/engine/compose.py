@@ -1,6 +1,6 @@
 """Make the case out of the entries of one call, its machine, site and meters.
 
-Written once for phone and server: which correction counts, what a retraction removes, and which of two versions is judged.
+Written once for phone and server: which correction counts, what a retraction removes, which of two versions is judged.
 """
 
 from . import moment

@@ -59,7 +59,7 @@ def compose(text: str) -> str:
 
 
 def judge(text: str, language: str = "en") -> str:
-    """Return the result of a case, or {"errors": [{"pointer", "detail"}]} for one that can't be judged, as JSON text."""
+    """Return the result of a case, or {"errors": [{"pointer", "detail"}]} for a faulty one, as JSON text."""
     case = _parsed(text)
     if case is None:
         return _not_json()

@@ -2,12 +2,13 @@
 
 from .call import Call, Round, Scene
 from .check import Check
-from .finding import Finding, unread
+from .finding import Finding, cannot_tell, unread
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
 from .own_limits import has_own_limits
 from .reading import Reading
 from .say import say
+from .suspect import suspicions_of
 
 
 def judged_rounds(call: Call, checks: "tuple[Check, ...]") -> "list[tuple[Round, list[Finding]]]":
@@ -20,7 +21,7 @@ def _judged_round(scene: Scene, checks: "tuple[Check, ...]") -> "list[Finding]":
     for check in checks:
         found = []
         for reading in scene.round.readings:
-            if reading.point.name == check.reads[0]:
+            if reading.point.name in check.judges:
                 finding = judged_reading(check, reading, scene)
                 if finding is not None:
                     found.append(finding)
@@ -35,15 +36,33 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
         return None
     finding = unread(check.name, reading)
     if finding is None:
-        finding = check.find(reading, scene)
+        finding = _found(check, reading, scene)
+    elif reading.not_taken and check.untaken is not None:
+        finding = check.untaken(reading) or finding
     if finding is None:
         return None
     finding.at = reading.at
     if finding.limits and has_own_limits(check, scene):
         finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
-    versions = (reading.raw.get("extra") or {}).get("two_versions")
-    if versions:
+    extra = reading.raw.get("extra")
+    versions = extra.get("two_versions") if isinstance(extra, dict) else None
+    if isinstance(versions, list) and versions:
         finding.say("reading.two_versions", {"members": versions})
+    return finding
+
+
+def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
+    """Return the check's own finding, with what looks wrong about the reading; an impossible one is not judged."""
+    suspicions = suspicions_of(reading, scene)
+    for suspicion in suspicions:
+        if suspicion.impossible:
+            finding = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
+            finding.fits = False
+            return finding
+    finding = check.find(reading, scene)
+    if finding is not None:
+        for suspicion in suspicions:
+            finding.say(suspicion.key, suspicion.values)
     return finding
 
 
@@ -79,9 +98,9 @@ def looked(call: Call, round_: Round, reading: Reading, checks: "tuple[Check, ..
         if reading.point.name not in check.reads:
             continue
         for judged in trial.readings:
-            if judged.point.name != check.reads[0]:
+            if judged.point.name not in check.judges:
                 continue
-            if check.reads[0] == reading.point.name and judged is not reading:
+            if reading.point.name in check.judges and judged is not reading:
                 continue
             finding = judged_reading(check, judged, scene)
             if finding is not None:

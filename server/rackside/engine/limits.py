@@ -1,8 +1,8 @@
 """A limit, where it comes from, and the one rule that turns a value into a verdict.
 
 Decision rule: guard bands of JCGM 106:2012, 8.3 (guarded acceptance and rejection); from memory. With lo and hi being
-value minus and plus its expanded uncertainty: fail when the whole interval lies beyond the fail limit, pass when it lies
-within the watch limit, watch when it lies within the fail limit, else cannot tell.
+value minus and plus its expanded uncertainty: fail when the whole interval lies beyond the fail limit, pass when it
+lies within the watch limit, watch when it lies within the fail limit, else cannot tell.
 """
 
 from .kinds import Json

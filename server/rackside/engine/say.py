@@ -1,7 +1,8 @@
 """Turn a sentence key and its values into words. The only place where a number becomes text.
 
 A template holds `{name}` or `{name:kind}`. Kinds: point, check, unit, sign, cause, gate, state (looked up in the word
-file of the language), list (joined with commas), points (a list, each looked up), time (hours and minutes of an RFC 3339
+file of the language), list (joined with commas), points (a list, each looked up), time (hours and minutes of an RFC
+3339
 time). A bare `{name}` prints text as it is and a number by `figure`.
 """
 
@@ -76,9 +77,13 @@ def _spoken(value: Any, kind: str, words: Any) -> str:
     if kind == "points":
         return ", ".join([_looked_up(item, "point", words) for item in value])
     if kind == "list" or isinstance(value, (list, tuple)):
-        return ", ".join([_spoken(item, "", words) for item in value])
+        return ", ".join([_plain(item) for item in value])
     if kind in _KINDS:
         return _looked_up(value, kind, words)
+    return _plain(value)
+
+
+def _plain(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, (int, float)):

@@ -13,7 +13,8 @@ UNSENT = 1 << 60
 class Thing:
     """One thing of the log as it stands: named by the id of its first entry.
 
-    order: the server's counter of the first entry (unsent ones last, in the order given). clashes: members with two versions.
+    order: the server's counter of the first entry (unsent ones last, in the order given). clashes: members with two
+    versions.
     versions: ids of all entries that made it.
     """
 

@@ -99,7 +99,7 @@ def _may_be_damp(megohms: InsulationReading, scene: Scene) -> bool:
     """Return whether cold refrigerant or water may explain a low reading of a winding below 20 C."""
     if megohms.mohm < GROUNDED_MOHM or megohms.winding_c is None or megohms.winding_c >= COLD_WINDING_C:
         return False
-    return any([scene.sign(sign) for sign in DAMP_SIGNS]) or _cold_sump(scene)
+    return any(scene.sign(sign) for sign in DAMP_SIGNS) or _cold_sump(scene)
 
 
 def _cold_sump(scene: Scene) -> bool:
@@ -137,7 +137,8 @@ EXAMPLE: Json = {
     "value": 51.69142597486657,
     "tolerance": 1e-9,
     "verdict": "watch",
-    "source": "halving form of IEEE 43-2013, 6.3: 180 Mohm at 22 C is 51.7 at 40 C (the handbook prints 52); one degree of the thermometer reaches below the 50 Mohm line",
+    "source": "halving form of IEEE 43-2013, 6.3: 180 Mohm at 22 C is 51.7 at 40 C (the handbook prints 52); "
+    "one degree of the thermometer reaches below the 50 Mohm line",
 }
 CHECK = Check(
     name="insulation",

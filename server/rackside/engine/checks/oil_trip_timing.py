@@ -33,7 +33,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
 
 
 def _oil_was_up(reading: Reading, scene: Scene) -> "float | None":
-    """Return the last second after the start at which the pump still made pressure: the control counts only after it."""
+    """Return the last second after the start at which the pump made pressure; the control counts only after it."""
     cut_out = scene.machine.part_number("oil_control", "cut_out")
     last = None
     for pump in scene.all("pump_pressure"):

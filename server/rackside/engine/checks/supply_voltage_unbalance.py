@@ -55,7 +55,7 @@ CHECK = Check(
         "value": 1.0869565217391304,
         "tolerance": 1e-9,
         "verdict": "watch",
-        "source": "NEMA MG 1 definition with the figures of the DOE motor tip sheet (mean 460, deviation 5, printed 1.1 %)",
+        "source": "NEMA MG 1 definition, figures of the DOE motor tip sheet (mean 460, deviation 5, printed 1.1 %)",
     },
     find=find,
 )

@@ -41,7 +41,8 @@ def unbalance_sensitivities(values: "list[float]", worst: int) -> "list[float]":
 
 
 def tied_legs(values: "list[float]") -> "list[int]":
-    """Return the legs whose deviation from the mean equals the largest (two legs tie when the third sits on the mean)."""
+    """Return the legs whose deviation from the mean equals the largest (two legs tie when the third sits on the
+    mean)."""
     middle = mean(values)
     _, worst = unbalance(values)
     largest = abs(values[worst] - middle)
@@ -65,7 +66,8 @@ def negative_sequence(ab: float, bc: float, ca: float) -> "float | None":
     return 100.0 * math.sqrt((1.0 - root) / (1.0 + root))
 
 
-# Derating against unbalance [%], read off NEMA MG 1 Figure 14-1 in an engineering reference; other readers differ by 0.02.
+# Derating against unbalance [%], read off NEMA MG 1 Figure 14-1 in an engineering reference; other readers differ by
+# 0.02.
 DERATING = (
     (1.0, 1.0),
     (1.5, 0.97),
@@ -80,7 +82,8 @@ DERATING = (
 
 
 def derating_factor(percent: float) -> "float | None":
-    """Return the share of rated power a motor may carry at a voltage unbalance [%]; None above 5 %, where it must not run.
+    """Return the share of rated power a motor may carry at a voltage unbalance [%]; None above 5 %, where it must not
+    run.
 
     Source: NEMA MG 1, 2016, 14.36 and Figure 14-1 (curve read by eye, straight lines between the points).
     """

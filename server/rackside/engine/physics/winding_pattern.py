@@ -5,10 +5,13 @@ ALIKE_SHARE = 0.25
 
 
 def pattern(ohms: "list[float]", uncertainty_percent: float) -> str:
-    """Return the pattern of three pair resistances [any unit], "" when they are alike within the uncertainty [% of mean].
+    """Return the pattern of three pair resistances [any unit], "" when they are alike within the uncertainty [% of
+    mean].
 
-    two_low: one pair stands high, two low (wye: a shorted phase). two_high: one pair low, two high (wye: a weak phase joint).
-    one_low_two_slightly: one low, the others low by a quarter as much (delta: a shorted phase); told apart from two_high only
+    two_low: one pair stands high, two low (wye: a shorted phase). two_high: one pair low, two high (wye: a weak phase
+    joint).
+    one_low_two_slightly: one low, the others low by a quarter as much (delta: a shorted phase); told apart from
+    two_high only
     by the level, so one low pair whose fellows differ from each other reads one_only: no single winding fault gives it.
     """
     ordered = sorted(ohms)
