@@ -44,7 +44,7 @@ def things_of(entries: "list[Json]") -> "list[Thing]":
     things = []
     for root in sorted(families):
         first = by_id.get(root)
-        if first is not None and root not in withdrawn:
+        if first is not None and not first.get("base") and root not in withdrawn:
             things.append(_settled(first, families[root]))
     return sorted(things, key=lambda thing: (thing.order, thing.id))
 
