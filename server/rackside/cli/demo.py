@@ -27,12 +27,10 @@ def _story() -> Any:
     return importlib.import_module("seed_demo")
 
 
-def _add_people(database: Database, story: Any) -> None:
-    wanted = [(ADMIN, "admin", ADMIN_PASSWORD), *((one.name, one.role, one.password) for one in story.PEOPLE)]
+def _add_admin(database: Database) -> None:
     with database.writing() as connection:
-        for name, role, password in wanted:
-            if not people.taken(connection, name):
-                people.add(connection, name, password, role)
+        if not people.taken(connection, ADMIN):
+            people.add(connection, ADMIN, ADMIN_PASSWORD, "admin")
 
 
 def run(app: FastAPI, settings: Settings, say: Callable[[str], Any]) -> None:
@@ -40,7 +38,7 @@ def run(app: FastAPI, settings: Settings, say: Callable[[str], Any]) -> None:
     story, address = _story(), f"http://{settings.host}:{settings.port}"
     database: Database = app.state.database
     database.migrate()
-    _add_people(database, story)
+    _add_admin(database)
     config = uvicorn.Config(app, settings.host, settings.port, log_level="warning", access_log=False)
     server = uvicorn.Server(config)
     threading.Thread(target=_load, args=(server, story, address, say), daemon=True).start()
@@ -52,7 +50,7 @@ def _load(server: uvicorn.Server, story: Any, address: str, say: Callable[[str],
         time.sleep(0.02)
     say("Loading the demo …")
     try:
-        loaded = story.load(address)
+        loaded = story.load(address, ADMIN, ADMIN_PASSWORD)
     except Exception as error:
         say(f"The demo could not be loaded: {error}")
         server.should_exit = True
