@@ -39,24 +39,33 @@ def story_of(seed: str, now: datetime) -> Story:
     return story
 
 
-def load(base_url: str, people: tuple[Person, ...] = PEOPLE, seed: str = SEED, now: datetime | None = None) -> Loaded:
-    """Load the demo as these people, who must exist; entries that are there already are left alone.
+def load(base_url: str, admin_name: str, admin_password: str, seed: str = SEED, now: datetime | None = None) -> Loaded:
+    """Create the demo's people and load its entries; what is there already is left alone.
 
     The story is told from `now`, or from the moment of an earlier load, so that a second load finds the same entries.
     """
     with httpx.Client(base_url=base_url, timeout=60, trust_env=False) as http:
+        _create_people(_Sender(http, Person(admin_name, "admin", admin_password), seed))
         office = _Sender(http, CASTELLANOS, seed)
         held = {entry["id"]: entry for entry in office.pull()}
         begun = Story(seed, now or datetime.now(ZoneInfo(TIME_ZONE)))
         told_from = begun.told_from(held.get(begun.site))
         missing = [one for one in story_of(seed, told_from).in_order() if one.entry["id"] not in held]
         if missing:
-            senders = {person: office if person == CASTELLANOS else _Sender(http, person, seed) for person in people}
+            senders = {person: office if person == CASTELLANOS else _Sender(http, person, seed) for person in PEOPLE}
             for by, batch in _batches(missing):
                 senders[by].push(batch)
         else:
             office.sign_out()
     return Loaded(len(missing), len(held))
+
+
+def _create_people(admin: "_Sender") -> None:
+    known = {person["name"] for person in admin.ask("GET", "/api/v1/people")["items"]}
+    for person in PEOPLE:
+        if person.name not in known:
+            admin.ask("POST", "/api/v1/people", json=person._asdict())
+    admin.sign_out()
 
 
 def _batches(written: list[Written]) -> Iterator[tuple[Person, list[Written]]]:
@@ -76,27 +85,27 @@ class _Sender:
         self.token = ""
         self.device = str(uuid5(NAMESPACE, f"{seed}/device of {person.name}"))
         asked = {"name": person.name, "password": person.password, "device": f"Demo phone of {person.name}"}
-        answer = self._ask("POST", "/api/v1/devices", json=asked)
+        answer = self.ask("POST", "/api/v1/devices", json=asked)
         self.signed_in, self.token = answer["device"], answer["token"]
 
     def pull(self) -> Iterator[dict[str, Any]]:
         after, more = 0, True
         while more:
-            page = self._ask("GET", "/api/v1/entries", params={"after": after, "limit": BATCH})
+            page = self.ask("GET", "/api/v1/entries", params={"after": after, "limit": BATCH})
             yield from page["items"]
             after, more = page["cursor"], page["more"]
 
     def push(self, written: list[Written]) -> None:
         entries = [{**one.entry, "device": self.device, "author": self.person.name} for one in written]
-        answer = self._ask("POST", "/api/v1/entries", json={"device": self.device, "entries": entries})
+        answer = self.ask("POST", "/api/v1/entries", json={"device": self.signed_in, "entries": entries})
         for result in answer["results"]:
             if result["status"] == "refused":
                 raise DemoRefused(f"{self.person.name}, entry {result['id']}: {result['code']}, {result['detail']}")
 
     def sign_out(self) -> None:
-        self._ask("DELETE", f"/api/v1/devices/{self.signed_in}")
+        self.ask("DELETE", f"/api/v1/devices/{self.signed_in}")
 
-    def _ask(self, method: str, path: str, **content: Any) -> Any:
+    def ask(self, method: str, path: str, **content: Any) -> Any:
         headers = {"Authorization": f"Bearer {self.token}"} if self.token else {}
         answer = self.http.request(method, path, headers=headers, **content)
         if answer.is_error:

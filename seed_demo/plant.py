@@ -77,8 +77,8 @@ _KINDS: dict[str, dict[str, Any]] = {
     "multimeter": {
         "kind": "multimeter",
         "points": {
-            "line_voltage": {"percent": 0.5, "counts": 2},
-            "start_voltage": {"percent": 0.5, "counts": 2},
+            "line_voltage": {"percent": 0.5},
+            "start_voltage": {"percent": 0.5},
             "pole_drop": {"percent": 0.5, "counts": 1},
             "fuse_drop": {"percent": 0.5, "counts": 1},
             "coil_voltage": {"percent": 0.5, "counts": 2},

@@ -87,7 +87,10 @@ def set_up_plant(story: Story) -> None:
     """Write the machines and the meters of both vans."""
     for tag in plant.MACHINES:
         body = plant.machine_body(tag, story.site)
-        story.machines[tag] = story.write(f"machine {tag}", "machine", body, CASTELLANOS, story.ago(days=399))
+        machine = story.write(f"machine {tag}", "machine", body, CASTELLANOS, story.ago(days=399))
+        plate = {"outcome": "accepted", "of": machine}
+        story.write(f"machine {tag} accepted", "review", plate, CASTELLANOS, story.ago(days=398.9))
+        story.machines[tag] = machine
     calibrated = story.ago(days=240).date().isoformat()
     for owner in plant.OWNERS:
         for kind, body in plant.meter_bodies(owner, calibrated).items():
