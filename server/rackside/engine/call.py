@@ -153,10 +153,11 @@ def _times(case: Json) -> "list[Any]":
 
 
 class Scene:
-    """What a check sees: the call, and the one round it is asked about."""
+    """What a check sees: the call, and the one round it is asked about. `checks` are all there are, to ask a fellow."""
 
-    def __init__(self, call: Call, round_: Round) -> None:
+    def __init__(self, call: Call, round_: Round, checks: "tuple[Any, ...]" = ()) -> None:
         self.call = call
+        self.checks = checks
         self.machine = call.machine
         self.round = round_
         self.label = round_.label
@@ -191,6 +192,14 @@ class Scene:
             if chosen is None or apart <= distance:
                 chosen, distance = reading, apart
         return chosen
+
+    def verdict_of(self, check: str, reading: Reading) -> str:
+        """Return what another check says about a reading of this round, "" when it has nothing to say."""
+        for fellow in self.checks:
+            if fellow.name == check:
+                finding = fellow.find(reading, self)
+                return str(finding.verdict) if finding is not None else ""
+        return ""
 
     def sign(self, name: str) -> bool:
         return self.call.sign(name)

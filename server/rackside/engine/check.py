@@ -12,8 +12,7 @@ class Check:
 
     reads: the points it uses. judges: those whose readings get a finding, the first when not told. unit: the unit its
     limits are in.
-    answers: the points whose readings get a finding, when more than that one. untaken: find for a reading that was not
-    taken, where the reason is itself an answer.
+    untaken: finds for a reading that was not taken, where the reason is itself an answer.
     limits: all defaults, for people and programs to read. example: a small case with the value and verdict it must
     give, and the source of that value.
     """
@@ -31,6 +30,7 @@ class Check:
         difference: bool = False,
         carry: Any = None,
         judges: "tuple[str, ...]" = (),
+        untaken: Any = None,
     ) -> None:
         self.name = name
         self.reads = reads
@@ -43,6 +43,7 @@ class Check:
         self.difference = difference
         self.carry = carry
         self.judges = judges or reads[:1]
+        self.untaken = untaken
 
 
 class Measured:

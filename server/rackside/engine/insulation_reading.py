@@ -5,10 +5,10 @@ import math
 from . import units
 from .check import Measured
 from .finding import Finding
-from .number import read_number
 from .physics.insulation import factor_to_40c, factor_to_40c_thermosetting
 from .reading import Reading
 from .uncertainty import COVERAGE, digit_doubt, expanded
+from .winding_temperature import step_kelvin, winding_celsius
 
 WARM_C = 20.0
 
@@ -27,7 +27,7 @@ class InsulationReading:
         self.over_limit = reading.value.over_limit()
         self.bound = reading.value.bound
         self.mohm = units.from_base(reading.value.value, "Mohm")
-        self.winding_c = _celsius(reading)
+        self.winding_c = winding_celsius(reading)
         self.form = form
 
     def in_unit(self, mohm: float) -> float:
@@ -56,11 +56,7 @@ class InsulationReading:
 
     def _temperature_doubt(self) -> float:
         """Return the standard uncertainty of the correction, relative: ln 2 / 10 per K of the thermometer's step."""
-        number = read_number(self.reading.raw.get("winding_temperature"))
-        if number is None:
-            return 0.0
-        step_k = number.step if self.reading.option("winding_temperature_unit") in ("C", "K") else number.step / 1.8
-        return math.log(2.0) / 10.0 * digit_doubt(step_k)
+        return math.log(2.0) / 10.0 * digit_doubt(step_kelvin(self.reading))
 
     def _measured(self, factor: float, temperature_doubt: float) -> Measured:
         quantity = self.reading.value
@@ -75,14 +71,6 @@ class InsulationReading:
             measured.low = None if self.mohm > 0 else 1.0e9
         measured.bound = quantity.bound
         return measured
-
-
-def _celsius(reading: Reading) -> "float | None":
-    number = reading.number("winding_temperature")
-    unit = reading.option("winding_temperature_unit") or ""
-    if number is None or units.dimension(unit) != "temperature":
-        return None
-    return units.celsius(units.to_base(number, unit))
 
 
 def lowest_unless_warm_and_dry(findings: "list[Finding]") -> Finding:

@@ -8,12 +8,12 @@ from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
 from .own_limits import has_own_limits
 from .reading import Reading
 from .say import say
-from .suspect import suspicions_of
+from .suspicion import suspicions_of
 
 
 def judged_rounds(call: Call, checks: "tuple[Check, ...]") -> "list[tuple[Round, list[Finding]]]":
     """Return each round with its findings, the carrying one of each check marked."""
-    return [(round_, _judged_round(Scene(call, round_), checks)) for round_ in call.rounds]
+    return [(round_, _judged_round(Scene(call, round_, checks), checks)) for round_ in call.rounds]
 
 
 def _judged_round(scene: Scene, checks: "tuple[Check, ...]") -> "list[Finding]":
@@ -59,11 +59,11 @@ def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
             finding = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
             finding.fits = False
             return finding
-    finding = check.find(reading, scene)
-    if finding is not None:
+    found: "Finding | None" = check.find(reading, scene)
+    if found is not None:
         for suspicion in suspicions:
-            finding.say(suspicion.key, suspicion.values)
-    return finding
+            found.say(suspicion.key, suspicion.values)
+    return found
 
 
 def mark_carrying(findings: "list[Finding]", check: Check) -> None:
@@ -73,6 +73,9 @@ def mark_carrying(findings: "list[Finding]", check: Check) -> None:
     fitting = [finding for finding in findings if finding.fits] or findings
     chosen = check.carry(fitting) if check.carry is not None else newest(fitting)
     chosen.carries = True
+    for finding in fitting:
+        if finding is not chosen:
+            finding.say("suspicion.another_carries")
 
 
 def newest(findings: "list[Finding]") -> Finding:
@@ -92,7 +95,7 @@ def looked(call: Call, round_: Round, reading: Reading, checks: "tuple[Check, ..
     """Return what every check that uses this reading would say, were it kept in this round."""
     readings = [other for other in round_.readings if other.id != reading.id or not reading.id]
     trial = Round({"id": round_.id, "label": round_.label, "at": round_.at_text}, readings + [reading])
-    scene = Scene(call, trial)
+    scene = Scene(call, trial, checks)
     findings = []
     for check in checks:
         if reading.point.name not in check.reads:
