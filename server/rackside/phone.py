@@ -1,0 +1,119 @@
+"""The phone page as files: its modules, the engine's sources, and the list that makes one version whole."""
+
+import base64
+import gzip
+import hashlib
+import json
+from functools import cached_property, lru_cache
+from pathlib import Path
+from typing import Any
+
+from fastapi import APIRouter, HTTPException, Request, Response
+
+from rackside import host
+
+HERE = Path(__file__).parent
+WEB = HERE / "web" if (HERE / "web").is_dir() else HERE.parents[1] / "web"
+
+MEDIA_TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".mjs": "text/javascript; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".wasm": "application/wasm",
+    ".webmanifest": "application/manifest+json",
+    ".py": "text/plain; charset=utf-8",
+    ".json": "application/json",
+}
+VENDOR_FILES = (
+    "vendor/idb/index.js",
+    "vendor/lit-html/lit-html.js",
+    "vendor/micropython/micropython.mjs",
+    "vendor/micropython/micropython.wasm",
+)
+PAGE_SUFFIXES = {".html", ".js", ".css", ".svg", ".png", ".webmanifest"}
+ENGINE_INDEX = "/engine/index.json"
+
+
+class Release:
+    """One version of the page: every file it needs, and what each hashed to when the server started."""
+
+    def __init__(self, web: Path, engine: Path, engine_index: dict[str, Any]) -> None:
+        self.web, self.engine = web, engine
+        self.engine_index = json.dumps(engine_index).encode()
+        page = ["/" + name for name in (*_page_files(web), *VENDOR_FILES)]
+        sources = ["/engine/" + name for name in engine_index["files"]]
+        self.hashes = {path: _sha256(self.read(path)) for path in sorted([*page, *sources, ENGINE_INDEX])}
+
+    @cached_property
+    def digest(self) -> str:
+        return hashlib.sha256(json.dumps(self.hashes).encode()).hexdigest()
+
+    @cached_property
+    def precache(self) -> bytes:
+        """The script the service worker imports: what to fetch, and what each file must hash to."""
+        files = [{"path": path, "integrity": found} for path, found in self.hashes.items() if path != "/sw.js"]
+        return f"self.RELEASE = {json.dumps({'digest': self.digest, 'files': files}, indent=0)};\n".encode()
+
+    def read(self, path: str) -> bytes:
+        """The bytes served at a path; FileNotFoundError for what the page does not have."""
+        if path == ENGINE_INDEX:
+            return self.engine_index
+        if path == "/precache.js":
+            return self.precache
+        root, name = (self.engine, path[8:]) if path.startswith("/engine/") else (self.web, path[1:])
+        place = (root / name).resolve()
+        if not place.is_relative_to(root.resolve()) or place.suffix not in MEDIA_TYPES or place.suffix == ".json":
+            raise FileNotFoundError(path)
+        return place.read_bytes()
+
+
+def _page_files(web: Path) -> list[str]:
+    found = (path for path in web.rglob("*") if path.suffix in PAGE_SUFFIXES and path.is_file())
+    names = (path.relative_to(web).as_posix() for path in found)
+    return [name for name in names if not name.startswith(("vendor/", "node_modules/"))]
+
+
+def _sha256(content: bytes) -> str:
+    return "sha256-" + base64.b64encode(hashlib.sha256(content).digest()).decode()
+
+
+@lru_cache
+def release() -> Release:
+    """The version on disk, read once; refuses to go on without the files that setup fetches."""
+    missing = [name for name in VENDOR_FILES if not (WEB / name).is_file()]
+    if missing:
+        raise RuntimeError(f"The phone page lacks {', '.join(missing)}: run `make setup`, which fetches them.")
+    return Release(WEB, host.ENGINE, engine_index())
+
+
+def engine_index() -> dict[str, Any]:
+    """What the phone's worker must write into its file system, and how the engine names itself."""
+    return {"digest": host.digest(), "files": list(host.files()), "checks": list(host.checks())}
+
+
+@lru_cache(maxsize=256)
+def _compressed(content: bytes) -> bytes:
+    return gzip.compress(content, compresslevel=6, mtime=0)
+
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.api_route("/{path:path}", methods=["GET", "HEAD"])
+def page_file(path: str, request: Request) -> Response:
+    """One file of the page, always revalidated, so that no cache mixes two versions."""
+    wanted = "/" + (path or "index.html")
+    try:
+        content = release().read(wanted)
+    except (FileNotFoundError, IsADirectoryError, NotADirectoryError, ValueError):
+        raise HTTPException(404, f"The phone page has no file {wanted}.") from None
+    etag = f'"{_sha256(content)[7:]}"'
+    headers = {"ETag": etag, "Cache-Control": "no-cache", "Vary": "Accept-Encoding"}
+    if request.headers.get("if-none-match") == etag:
+        return Response(status_code=304, headers=headers)
+    if "gzip" in request.headers.get("accept-encoding", ""):
+        content, headers["Content-Encoding"] = _compressed(content), "gzip"
+    return Response(content, media_type=MEDIA_TYPES[Path(wanted).suffix], headers=headers)

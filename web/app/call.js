@@ -1,0 +1,62 @@
+// Opening a call: its entries with those of its machine, site and meters, handed to the engine once.
+import { newEntry, stamp } from "../state/entries.js";
+import { fold, standing } from "../state/fold.js";
+import { toCall } from "../state/route.js";
+import { rowsOfCall } from "../storage/log.js";
+import { machineHistory } from "../storage/pulled.js";
+import { judgeEntries, keepEntries } from "./keep.js";
+
+export async function openCall(page, id) {
+  const { store } = page;
+  const summary = store.state.register.calls.find((call) => call.id === id);
+  if (!summary) {
+    location.hash = "#/";
+    return;
+  }
+  const [rows, held] = await Promise.all([rowsOfCall(id), machineHistory(summary.machine)]);
+  const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
+  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null } });
+  await judgeOpen(page, id);
+}
+
+/** News of the open call came in: read its log again and judge it anew. */
+export async function reopenCall(page) {
+  const { id } = page.store.state.call;
+  page.store.dispatch({ type: "call-rows", rows: await rowsOfCall(id) });
+  await judgeOpen(page, id);
+}
+
+const earlier = (held, id) => (held?.history ?? []).filter((round) => round.call !== id);
+
+async function judgeOpen({ store, judge }, id) {
+  const { call, rows } = store.state;
+  const around = rowsAround(rows, call);
+  const entries = [...around, ...call.rows].map(({ entry, cursor }) => (cursor === null ? entry : { ...entry, cursor }));
+  const answer = await judge.open({ call: id, entries, history: call.history }).catch(() => null);
+  if (answer && store.state.call?.id === id) store.dispatch({ type: "judged", result: answer.result ?? null, composed: answer.case });
+}
+
+/** The log of the machine, its site and the meters. */
+function rowsAround(rows, call) {
+  const things = fold(rows);
+  const wanted = [things.get(call.machine), things.get(call.site), ...standing(things, "meter")];
+  return wanted.filter(Boolean).flatMap((thing) => thing.rows);
+}
+
+export async function startCall(page) {
+  const { session, newCall } = page.store.state;
+  const body = { machine: newCall.machine, complaint: newCall.complaint, opened_at: stamp(), assigned_to: session.person };
+  const entry = newEntry(session, "call", "own", newCall.reported ? { ...body, reported: newCall.reported } : body);
+  if (!(await keepEntries(page, [entry]))) return;
+  page.store.dispatch({ type: "new-call", change: { machine: "", complaint: "", reported: "" } });
+  location.hash = toCall(entry.id);
+}
+
+/** Keep one entry of the open call and judge it. */
+export async function keepInCall(page, kind, body, base = []) {
+  const { session, call } = page.store.state;
+  const entry = newEntry(session, kind, call.id, body, base);
+  if (!(await keepEntries(page, [entry]))) return null;
+  judgeEntries(page, [entry]);
+  return entry;
+}

@@ -1,0 +1,39 @@
+// The one way an entry comes into being on this phone: kept, then judged, then sent.
+import { keep } from "../storage/log.js";
+import { writeMeta } from "../storage/meta.js";
+import { askToPersist } from "../storage/room.js";
+
+/**
+ * @param {any} page @param {Entry[]} entries
+ * @returns {Promise<boolean>} whether they are safe on this phone
+ */
+export async function keepEntries(page, entries) {
+  const { store } = page;
+  const rows = await keep(entries).catch((error) => tellNotKept(store, error));
+  if (!rows) return false;
+  store.dispatch({ type: "entries-kept", rows });
+  page.line.poke();
+  if (!store.state.storage.persisted) persist(store);
+  return true;
+}
+
+/** Add entries of the open call to what the engine holds, and show what it says of them. */
+export async function judgeEntries({ store, judge }, entries) {
+  const call = store.state.call?.id;
+  for (const entry of entries.filter((one) => one.call === call)) {
+    const answer = await judge.add(entry).catch(() => null);
+    if (answer && store.state.call?.id === call) store.dispatch({ type: "judged", result: answer.result ?? null, composed: answer.case });
+  }
+}
+
+function tellNotKept(store, error) {
+  console.error(error);
+  store.dispatch({ type: "storage-trouble", trouble: error.name });
+  return null;
+}
+
+async function persist(store) {
+  const persisted = await askToPersist();
+  store.dispatch({ type: "storage-answer", persisted });
+  writeMeta("persisted", persisted);
+}

@@ -1,0 +1,21 @@
+// From the phone's store to the state: at the start, and after anything came or went.
+import { REGISTER_KINDS } from "../state/register.js";
+import { refusedEntries, rowsOfKinds, waitingMarks } from "../storage/log.js";
+import { allMeta, readMeta } from "../storage/meta.js";
+
+/** Everything the first screen needs, read from this phone alone. */
+export async function wake({ store }) {
+  const [meta, held] = await Promise.all([allMeta(), heldNow()]);
+  const theme = localStorage.getItem("theme") ?? "dark";
+  store.dispatch({ type: "woke", meta, ...held, theme, secure: isSecureContext });
+}
+
+export async function readLog({ store }) {
+  const [held, pulledAt] = await Promise.all([heldNow(), readMeta("pulled_at")]);
+  store.dispatch({ type: "log-read", ...held, pulledAt: pulledAt ?? "" });
+}
+
+async function heldNow() {
+  const [rows, marks, refused] = await Promise.all([rowsOfKinds(REGISTER_KINDS), waitingMarks(), refusedEntries()]);
+  return { rows, waiting: marks.map((mark) => mark.id), refused, now: Date.now() };
+}

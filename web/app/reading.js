@@ -1,0 +1,102 @@
+// A reading from the first digit to "kept": the draft, its look, its entry.
+import { newEntry, stamp } from "../state/entries.js";
+import { changedMembers, hasDigits, isShort, newDraft, readingBody } from "../state/draft.js";
+import { carriedOver, readingsOf, roundOf } from "../state/round.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
+import { judgeEntries, keepEntries } from "./keep.js";
+
+const REST = 800;
+const pointOf = (state, name) => state.engine.words?.points.find((point) => point.name === name);
+
+/** Show the field for a point, with digits typed before the page was closed. */
+export async function openReading(page, route) {
+  const { store } = page;
+  const point = await whenDescribed(store, route.point);
+  const { call } = store.state;
+  if (!point || !call || store.state.route !== route) return;
+  const left = await readMeta("draft");
+  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && left.base === route.correct;
+  const corrected = route.correct ? readingsOf(call, route.label, point.name).find((one) => one.id === route.correct) : null;
+  const place = { call: call.id, label: route.label };
+  const last = readingsOf(call, route.label, point.name).at(-1);
+  if (last && !route.correct && !mine) return store.dispatch({ type: "reading-kept", id: last.rows.at(-1).id, at: last.rows.at(-1).entry.made_at, point: point.name });
+  store.dispatch({ type: "draft-opened", draft: mine ? left : newDraft(point, place, carriedOver(call, point.name), corrected) });
+  if (hasDigits(store.state.draft)) lookAt(page);
+}
+
+function whenDescribed(store, name) {
+  if (store.state.engine.words || store.state.engine.state === "gone") return pointOf(store.state, name);
+  return new Promise((resolve) => store.subscribe((state) => state.engine.words && resolve(pointOf(state, name))));
+}
+
+/** After any change of the draft: keep the digits, and ask the engine what it makes of them. */
+export async function draftChanged(page) {
+  const { draft } = page.store.state;
+  writeMeta("draft", draft).catch(() => {});
+  if (hasDigits(draft)) await lookAt(page);
+}
+
+/** A leg that is still shorter than the others waits until the thumb rests: 4, 47, 479 is not two lost legs and a sound one. */
+async function lookAt(page, rested = false) {
+  const { store } = page;
+  const { draft } = store.state;
+  const round = await roundFor(page, draft.label);
+  if (!round) return;
+  const point = pointOf(store.state, draft.point);
+  const early = !rested && isShort(point, draft);
+  const seen = early ? { ...draft, texts: { ...draft.texts, [draft.active]: "" } } : draft;
+  const { round: _round, ...reading } = readingBody(point, seen, round, stamp());
+  page.look.ask({ round, reading: defined(reading) });
+  if (early) setTimeout(() => store.state.draft === draft && lookAt(page, true), REST);
+}
+
+const defined = (body) => Object.fromEntries(Object.entries(body).filter(([, value]) => value !== undefined));
+
+/** @type {Map<string, Promise<string | null>>} rounds being begun, so that two digits begin one */
+const beginning = new Map();
+
+/** The round of this label; begun with its first digit. */
+function roundFor(page, label) {
+  const { call } = page.store.state;
+  const known = roundOf(call, label);
+  if (known) return known.id;
+  const name = `${call.id}/${label}`;
+  if (!beginning.has(name)) beginning.set(name, beginRound(page, label).finally(() => beginning.delete(name)));
+  return beginning.get(name);
+}
+
+async function beginRound(page, label) {
+  const { session, call } = page.store.state;
+  const entry = newEntry(session, "round", call.id, { label, at: stamp() });
+  if (!(await keepEntries(page, [entry]))) return null;
+  await judgeEntries(page, [entry]);
+  return entry.id;
+}
+
+export async function keepReading(page) {
+  const { draft } = page.store.state;
+  const round = await roundFor(page, draft.label);
+  if (!round) return;
+  const point = pointOf(page.store.state, draft.point);
+  await keepBody(page, defined(readingBody(point, draft, round, stamp())));
+}
+
+export async function keepNotTaken(page, reason) {
+  const { draft } = page.store.state;
+  const round = await roundFor(page, draft.label);
+  if (round) await keepBody(page, { round, point: draft.point, not_taken: reason });
+}
+
+async function keepBody(page, body) {
+  const { session, call, draft } = page.store.state;
+  const entry = draft.base ? correction(session, call, draft, body) : newEntry(session, "reading", call.id, body);
+  if (!(await keepEntries(page, [entry]))) return;
+  writeMeta("draft", null);
+  page.store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
+  await judgeEntries(page, [entry]);
+}
+
+function correction(session, call, draft, body) {
+  const before = readingsOf(call, draft.label, draft.point).find((reading) => reading.id === draft.base);
+  return newEntry(session, "reading", call.id, changedMembers(before.body, body), [before.rows.at(-1).id]);
+}

@@ -1,0 +1,126 @@
+// Everything that can happen to the page, as functions (state, event) → state. Pure: no window, no store, no network.
+import { REGISTER_KINDS, registerOf } from "./register.js";
+import { nextField, typed } from "./draft.js";
+
+export const FIRST_STATE = {
+  route: /** @type {any} */ ({ name: "start" }),
+  now: 0,
+  secure: true,
+  theme: "dark",
+  session: /** @type {Session | null} */ (null),
+  signIn: { busy: false, trouble: "" },
+  engine: { state: "starting", words: /** @type {any} */ (null), vectors: /** @type {any} */ (null), startedIn: 0 },
+  line: { busy: false, reason: "", detail: "", ahead: /** @type {number | null} */ (null), at: "" },
+  page: { held: false, update: false },
+  storage: { persisted: "", trouble: "" },
+  waiting: /** @type {Set<string>} */ (new Set()),
+  refused: /** @type {any[]} */ ([]),
+  pulledAt: "",
+  rows: /** @type {Row[]} */ ([]),
+  register: { sites: [], machines: [], meters: [], calls: [] },
+  newCall: { machine: "", complaint: "", reported: "" },
+  call: /** @type {any} */ (null),
+  draft: /** @type {Draft | null} */ (null),
+  look: /** @type {Finding[]} */ ([]),
+  kept: /** @type {any} */ (null),
+  skipping: false,
+  closing: { decision: "", cause: "", reason: "", note: "" },
+  acknowledged: /** @type {Set<string>} */ (new Set()),
+  shown: /** @type {Set<string>} */ (new Set()),
+};
+
+/** @typedef {typeof FIRST_STATE} State */
+
+function registered(state, rows) {
+  const register = registerOf(rows, state.now);
+  const call = state.call && { ...state.call, ...register.calls.find((one) => one.id === state.call.id) };
+  return { ...state, rows, register, call };
+}
+
+/** @type {Record<string, (state: State, event: any) => State>} */
+const HAPPENINGS = {
+  woke: (state, { meta, rows, waiting, refused, secure, theme, now }) =>
+    registered(
+      {
+        ...state,
+        secure,
+        theme,
+        now,
+        refused,
+        session: meta.session ?? null,
+        pulledAt: meta.pulled_at ?? "",
+        acknowledged: new Set(meta.acknowledged ?? []),
+        storage: { ...state.storage, persisted: meta.persisted ?? "" },
+        engine: { ...state.engine, words: state.engine.words ?? meta.words ?? null },
+        waiting: new Set(waiting),
+      },
+      rows,
+    ),
+  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null }),
+  themed: (state, { theme }) => ({ ...state, theme }),
+  "sign-in-began": (state) => ({ ...state, signIn: { busy: true, trouble: "" } }),
+  "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),
+  "signed-in": (state, { session }) => ({ ...state, session, signIn: { busy: false, trouble: "" }, line: { ...state.line, reason: "" } }),
+
+  "engine-state": (state, { value }) => ({ ...state, engine: { ...state.engine, state: value } }),
+  "engine-described": (state, { words, startedIn }) => ({ ...state, engine: { ...state.engine, words, startedIn } }),
+  "engine-proved": (state, { vectors }) => ({ ...state, engine: { ...state.engine, vectors } }),
+  "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
+  "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
+  "storage-answer": (state, { persisted }) => ({ ...state, storage: { ...state.storage, persisted } }),
+  "storage-trouble": (state, { trouble }) => ({ ...state, storage: { ...state.storage, trouble } }),
+
+  "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
+  "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),
+  "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
+  "log-read": (state, { rows, waiting, refused, pulledAt, now }) =>
+    registered({ ...state, waiting: new Set(waiting), refused, pulledAt, now }, rows),
+
+  "new-call": (state, { change }) => ({ ...state, newCall: { ...state.newCall, ...change } }),
+  "closing-changed": (state, { change }) => ({ ...state, closing: { ...state.closing, ...change } }),
+
+  "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null }),
+  "call-rows": (state, { rows }) => ({ ...state, call: state.call && { ...state.call, rows } }),
+  judged: (state, { result, composed }) => ({
+    ...state,
+    call: state.call && { ...state.call, result, composed: composed ?? state.call.composed },
+  }),
+
+  "draft-opened": (state, { draft }) => ({ ...state, draft, kept: null, look: [], skipping: false }),
+  typed: (state, { key }) => ({ ...state, draft: state.draft && typed(state.draft, key) }),
+  "field-chosen": (state, { key }) => ({ ...state, draft: state.draft && { ...state.draft, active: key } }),
+  "next-field": (state, { point }) => ({ ...state, draft: state.draft && { ...state.draft, active: nextField(point, state.draft) } }),
+  "draft-changed": (state, { change }) => ({ ...state, draft: state.draft && { ...state.draft, ...change } }),
+  looked: (state, { findings }) => ({ ...state, look: findings }),
+  acknowledged: (state, { step }) => ({ ...state, acknowledged: new Set([...state.acknowledged, step]) }),
+  "reading-kept": (state, { id, at, point }) => ({ ...state, kept: { id, at, point }, draft: null, skipping: false }),
+  "skip-asked": (state, { asked }) => ({ ...state, skipping: asked }),
+  folded: (state, { what }) => ({ ...state, shown: toggled(state.shown, what) }),
+
+  "entries-kept": (state, { rows }) => keptRows(state, rows),
+};
+
+function toggled(set, what) {
+  const next = new Set(set);
+  if (!next.delete(what)) next.add(what);
+  return next;
+}
+
+function keptRows(state, rows) {
+  const listed = rows.filter((row) => REGISTER_KINDS.includes(row.kind));
+  const ofCall = rows.filter((row) => row.call === state.call?.id);
+  const next = {
+    ...state,
+    waiting: new Set([...state.waiting, ...rows.map((row) => row.id)]),
+    call: state.call && { ...state.call, rows: [...state.call.rows, ...ofCall] },
+  };
+  return listed.length ? registered(next, [...state.rows, ...listed]) : next;
+}
+
+/** @param {State} state */
+export function reduce(state, event) {
+  const happen = HAPPENINGS[event.type];
+  if (!happen) throw new Error(`Nothing is known of ${event.type}.`);
+  return happen(state, event);
+}
+

@@ -1,0 +1,31 @@
+// What else a reading needs to be worth something later: the conditions asked beside the digits, by point.
+
+const LEADS = { name: "leads", values: ["on", "off"] };
+const WINDING = { key: "winding_temperature", unit: "F" };
+const PROBE = { name: "probe", values: ["clamp", "insulated_clamp", "well", "infrared"] };
+const CAUGHT = { name: "capture", values: ["inrush", "min_max", "peak"] };
+const SAME_START = { name: "same_start", values: [true, false] };
+const SINCE_START = { key: "since_start", unit: "s" };
+
+/** @type {Record<string, {choices?: {name: string, values: any[]}[], fields?: {key: string, unit: string}[]}>} */
+const BY_POINT = {
+  insulation_resistance: { choices: [LEADS], fields: [WINDING, { key: "at_30s", unit: "" }] },
+  cable_insulation_resistance: { fields: [{ key: "test_voltage", unit: "V" }] },
+  winding_resistance: { choices: [LEADS], fields: [WINDING] },
+  half_winding_resistance: { choices: [LEADS], fields: [WINDING] },
+  winding_ground_resistance: { choices: [LEADS] },
+  start_current: { choices: [SAME_START, CAUGHT], fields: [{ key: "duration", unit: "s" }] },
+  start_voltage: { choices: [SAME_START, CAUGHT] },
+  start_line_voltage: { choices: [{ name: "where", values: ["source", "disconnect", "contactor"] }] },
+  running_current: { choices: [{ name: "load", values: ["full", "unloaded"] }, { name: "roll", values: [0, 1, 2] }] },
+  coil_voltage: { choices: [{ name: "called", values: [true, false] }, { name: "moment", values: ["pull_in", "sealed"] }] },
+  control_chain: { choices: [{ name: "method", values: ["to_return", "across"] }] },
+  pump_pressure: { fields: [SINCE_START] },
+  crankcase_pressure: { fields: [SINCE_START] },
+  suction_temperature: { choices: [PROBE] },
+  discharge_temperature: { choices: [PROBE] },
+  liquid_temperature: { choices: [PROBE] },
+};
+
+export const choicesOf = (point) => BY_POINT[point]?.choices ?? [];
+export const measuredOf = (point) => BY_POINT[point]?.fields ?? [];

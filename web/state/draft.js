@@ -1,0 +1,133 @@
+// The reading being typed: which fields it has, where the thumb is, and the entry body it becomes.
+import { choicesOf, measuredOf } from "./conditions.js";
+import { isComplete, press, settled } from "./digits.js";
+
+const CHAIN = ["fuse", "switch", "controller relay", "high pressure", "low pressure", "oil control", "module", "overload", "coil"];
+
+/**
+ * @param {Point} point
+ * @param {{call: string, label: string}} place
+ * @param {any} carried body of the last reading whose state, unit, meter and choices still hold
+ * @param {{id: string, body: any} | null} corrected the reading this one corrects
+ * @returns {Draft}
+ */
+export function newDraft(point, place, carried, corrected = null) {
+  const known = corrected?.body ?? carried ?? {};
+  const draft = {
+    ...place,
+    point: point.name,
+    base: corrected?.id ?? null,
+    unit: pick(known.point === point.name ? known.unit : null, point.units),
+    state: pick(known.state, point.states),
+    meter: typeof known.meter === "string" ? known.meter : "",
+    choices: known.point === point.name || corrected ? chosenIn(point, known) : {},
+    texts: corrected ? textsOf(point, corrected.body) : {},
+    active: "",
+  };
+  return { ...draft, active: fieldsOf(point, draft)[0]?.key ?? "" };
+}
+
+const pick = (wanted, allowed) => (allowed.includes(wanted) ? wanted : allowed[0] ?? "");
+
+const chosenIn = (point, body) =>
+  Object.fromEntries(choicesOf(point.name).filter(({ name }) => body[name] !== undefined).map(({ name }) => [name, body[name]]));
+
+function textsOf(point, body) {
+  const texts = { ...body.legs };
+  for (const contact of body.contacts ?? []) texts[contact.name] = String(contact.volts ?? "");
+  for (const key of ["value", "known_source_before", "known_source_after"]) if (body[key] !== undefined) texts[key] = String(body[key]);
+  for (const { key } of measuredOf(point.name)) if (body[key] !== undefined) texts[key] = String(body[key]);
+  return texts;
+}
+
+/**
+ * The fields in the order they are asked.
+ * @param {Point} point @param {{unit: string}} draft
+ * @returns {Field[]}
+ */
+export function fieldsOf(point, draft) {
+  const measured = measuredOf(point.name).map(({ key, unit }) => ({ key, unit: unit || draft.unit, optional: true, condition: true }));
+  return [...mainFields(point, draft.unit), ...measured];
+}
+
+/** @returns {Field[]} */
+function mainFields(point, unit) {
+  if (point.kind === "word") return [];
+  if (point.kind === "value") return [{ key: "value", unit }];
+  if (point.kind === "chain") return CHAIN.map((key) => ({ key, unit, optional: true }));
+  const legs = point.keys.map((key) => ({ key, unit }));
+  if (point.kind === "legs") return legs;
+  return [{ key: "known_source_before", unit }, ...legs, { key: "known_source_after", unit }];
+}
+
+/** @param {Draft} draft @returns {Draft} */
+export function typed(draft, key) {
+  const text = press(draft.texts[draft.active] ?? "", key);
+  return { ...draft, texts: { ...draft.texts, [draft.active]: text } };
+}
+
+/** The next field without a number, else the one after this, else this. */
+export function nextField(point, draft) {
+  const keys = fieldsOf(point, draft).map((field) => field.key);
+  const after = [...keys.slice(keys.indexOf(draft.active) + 1), ...keys.slice(0, keys.indexOf(draft.active))];
+  return after.find((key) => !isComplete(draft.texts[key] ?? "")) ?? draft.active;
+}
+
+export const hasDigits = (draft) => Boolean(draft) && Object.values(draft.texts).some((text) => text !== "");
+
+/** Whether the number under the thumb has fewer whole digits than any other typed so far. */
+export function isShort(point, { texts, active }) {
+  const whole = (text) => text.replace(/^[<>+-]*/, "").split(".")[0].length;
+  if (!point.keys.includes(active) || texts[active] === "OL") return false;
+  const others = point.keys.filter((key) => key !== active && texts[key] && texts[key] !== "OL").map((key) => whole(texts[key]));
+  return others.length > 0 && whole(texts[active] ?? "") < Math.min(...others);
+}
+
+/** Whether the reading can be kept: a word chosen, or a number in every field that is asked for. */
+export function isReady(point, draft) {
+  if (point.kind === "word") return Boolean(draft.texts.value);
+  const fields = fieldsOf(point, draft);
+  const given = fields.filter((field) => draft.texts[field.key]);
+  const asked = fields.filter((field) => !field.optional);
+  return given.length > 0 && asked.every((field) => draft.texts[field.key]) && given.every((field) => isComplete(draft.texts[field.key]));
+}
+
+/**
+ * The body of the entry, whole or as far as it is typed.
+ * @param {Point} point @param {Draft} draft @param {string} round @param {string} at
+ * @returns {Record<string, any>}
+ */
+export function readingBody(point, draft, round, at) {
+  const body = /** @type {Record<string, any>} */ ({ round, point: point.name, ...numbersOf(point, draft), ...measuredIn(point, draft), ...draft.choices });
+  if (draft.unit) body.unit = draft.unit;
+  if (draft.state) body.state = draft.state;
+  if (draft.meter) body.meter = draft.meter;
+  return { ...body, at };
+}
+
+function numbersOf(point, { texts }) {
+  if (point.kind === "word") return { value: texts.value };
+  if (point.kind === "value") return numbers({ value: texts.value });
+  if (point.kind === "chain") return { contacts: CHAIN.filter((name) => texts[name]).map((name) => ({ name, volts: settled(texts[name]), expected: "closed" })) };
+  const legs = numbers(Object.fromEntries(point.keys.map((key) => [key, texts[key]])));
+  if (point.kind === "legs") return { legs };
+  return { legs, ...numbers({ known_source_before: texts.known_source_before, known_source_after: texts.known_source_after }) };
+}
+
+function measuredIn(point, { texts }) {
+  const given = numbers(Object.fromEntries(measuredOf(point.name).map(({ key }) => [key, texts[key]])));
+  return given.winding_temperature ? { ...given, winding_temperature_unit: "F" } : given;
+}
+
+/** Only what holds a whole number so far; a lone sign or ">" is not yet a reading. */
+function numbers(texts) {
+  const whole = Object.entries(texts).filter(([, text]) => text && isComplete(text));
+  return Object.fromEntries(whole.map(([key, text]) => [key, settled(text)]));
+}
+
+/** What a correction must say: only the members that differ; null clears. */
+export function changedMembers(before, after) {
+  const keys = new Set([...Object.keys(before), ...Object.keys(after)]);
+  const changed = [...keys].filter((key) => key !== "at" && JSON.stringify(before[key]) !== JSON.stringify(after[key]));
+  return Object.fromEntries(changed.map((key) => [key, after[key] ?? null]));
+}

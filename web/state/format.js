@@ -1,0 +1,56 @@
+// Numbers, units and times as the screens show them. Readings themselves are shown as they were typed.
+
+/** Three figures or all whole digits, no trailing zeros. */
+export function figure(value) {
+  if (typeof value !== "number") return String(value ?? "");
+  const size = Math.abs(value);
+  const decimals = size >= 100 || size === 0 ? 0 : Math.min(6, 2 - Math.floor(Math.log10(size)));
+  return String(Number(value.toFixed(decimals)));
+}
+
+export const unitText = (unit, words) => words.unit[unit] ?? unit;
+
+/** The band a verdict of pass allows, in words, from a finding's limits; "" when there is none. */
+export function bandText(finding, words) {
+  const inner = (side) => finding.limits.filter((limit) => typeof limit[side] === "number");
+  const above = closest(inner("above"), "above", Math.min);
+  const below = closest(inner("below"), "below", Math.max);
+  const unit = unitText(finding.unit, words);
+  const spread = finding.legs.some((leg) => leg.deviation_unit === finding.unit && leg.deviation !== undefined);
+  if (above !== null && below !== null) return `${figure(below)} to ${figure(above)} ${unit}`;
+  if (above !== null) return `${spread ? "within ±" : "up to "}${figure(above)} ${unit}`;
+  return below !== null ? `from ${figure(below)} ${unit}` : "";
+}
+
+function closest(limits, side, pick) {
+  const watch = limits.filter((limit) => limit.verdict === "watch");
+  const wanted = (watch.length ? watch : limits).map((limit) => limit[side]);
+  return wanted.length ? pick(...wanted) : null;
+}
+
+/** What a reading says, as typed: "478 / 480 / 479 V", "OL", "amber". */
+export function readingText(body, words) {
+  const unit = body.unit ? " " + unitText(body.unit, words) : "";
+  if (body.legs) return Object.values(body.legs).join(" / ") + unit;
+  if (body.contacts) return body.contacts.map((contact) => `${contact.name} ${contact.volts}`).join(", ") + unit;
+  return body.value === undefined ? "" : body.value + unit;
+}
+
+export const timeText = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hour12: false });
+
+export function dayText(moment, words, now = new Date()) {
+  const date = new Date(moment);
+  if (date.toDateString() === now.toDateString()) return words.today(timeText(moment));
+  return `${dateText(moment)}, ${timeText(moment)}`;
+}
+
+/** The day alone, for a last visit. */
+export const dateText = (moment) => new Date(moment).toLocaleDateString([], { day: "numeric", month: "short", year: "numeric" });
+
+/** For ears: each leg with its value and verdict, then the band. */
+export function railLabel(finding, title, words) {
+  const legs = finding.legs.map((leg) => `${leg.leg} ${figure(leg.value)} ${unitText(leg.unit, words)}, ${words.verdict[leg.verdict ?? finding.verdict]}`);
+  const value = legs.length ? legs : [`${figure(finding.value)} ${unitText(finding.unit, words)}, ${words.verdict[finding.verdict]}`];
+  const band = bandText(finding, words);
+  return [title, ...value, band && `${words.entry.allowed} ${band}`].filter(Boolean).join("; ");
+}

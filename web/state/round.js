@@ -1,0 +1,90 @@
+// One call's rounds as the screens show them: points in the order of work, what was read, what was found.
+import { fold, standing } from "./fold.js";
+
+export const LABELS = ["as_found", "interim", "as_left"];
+const GROUPS = ["look", "supply", "control", "make_safe", "isolated", "start", "running", "oil", "heat", "repair"];
+
+/** @param {{rows: Row[]}} call */
+export const thingsOf = (call) => fold(call.rows);
+
+/** The newest round with a label, or null. */
+export const roundOf = (call, label) => standing(thingsOf(call), "round").findLast((round) => round.body.label === label) ?? null;
+
+/** Readings of a point in the rounds of one label, oldest first. */
+export function readingsOf(call, label, point) {
+  const things = thingsOf(call);
+  const rounds = new Set(standing(things, "round").filter((round) => round.body.label === label).map((round) => round.id));
+  return standing(things, "reading").filter((reading) => rounds.has(reading.body.round) && reading.body.point === point);
+}
+
+/**
+ * Points in the order of work, one shelf per step.
+ * @param {Point[]} points
+ * @param {boolean} all also those no check reads
+ */
+export function shelves(points, all) {
+  const wanted = all ? points : points.filter((point) => point.checks.length > 0);
+  const found = GROUPS.map((group) => ({ group, points: wanted.filter((point) => point.group === group) }));
+  return found.filter(({ points }) => points.length > 0);
+}
+
+/** Findings of the result that rest on a reading, the worst first. */
+export function findingsOn(result, reading) {
+  const ids = new Set(reading.rows.map((row) => row.id));
+  const all = (result?.rounds ?? []).flatMap((round) => round.findings);
+  return all.filter((finding) => finding.readings.some((id) => ids.has(id))).sort(worstFirst);
+}
+
+const WORST = ["fail", "watch", "cannot_tell", "pass"];
+export const worstFirst = (a, b) => WORST.indexOf(a.verdict) - WORST.indexOf(b.verdict);
+
+/** The verdict a row of the list shows: the worst of what was found; undefined when nothing judged it. */
+export const worst = (findings) => [...findings].sort(worstFirst)[0]?.verdict;
+
+/** A finding to draw: one with numbers before one without, the worst before the better. */
+export const pictured = (findings) =>
+  [...findings].sort((a, b) => Number(drawable(b)) - Number(drawable(a)) || worstFirst(a, b))[0] ?? null;
+
+const drawable = (finding) => finding.legs.length > 0 || finding.value !== null;
+
+/** What the next reading of a point may carry over: the last of this point, else the last reading at all. */
+export function carriedOver(call, point) {
+  const readings = standing(thingsOf(call), "reading").filter((reading) => !reading.body.not_taken);
+  const same = readings.findLast((reading) => reading.body.point === point);
+  return (same ?? readings.at(-1))?.body ?? null;
+}
+
+/** The newest earlier reading of a point, with its date. */
+export function lastVisit(history, point) {
+  for (const round of [...(history ?? [])].sort((a, b) => Date.parse(b.at) - Date.parse(a.at))) {
+    const reading = round.readings.find((one) => one.point === point && !one.not_taken);
+    if (reading) return { at: round.at, reading };
+  }
+  return null;
+}
+
+/** The point to offer next: the engine's choice when it has one, else the first unread one after this. */
+export function nextPoint(call, points, label, after) {
+  const offered = call.result?.next_test?.point;
+  if (offered && offered !== after && readingsOf(call, label, offered).length === 0) return { point: offered, because: call.result.next_test.because };
+  const ordered = shelves(points, false).flatMap((shelf) => shelf.points.map((point) => point.name));
+  const rest = ordered.slice(ordered.indexOf(after) + 1);
+  const free = rest.find((name) => readingsOf(call, label, name).length === 0);
+  return free ? { point: free, because: "" } : null;
+}
+
+/** Signs as they stand: the latest of each counts. */
+export function signsOf(call) {
+  const said = standing(thingsOf(call), "sign").map((thing) => [thing.body.sign, thing.body.present]);
+  return Object.fromEntries(said);
+}
+
+/** Where the call stands on the gauges of a reading: which label has how many readings. */
+export const countsByLabel = (call) =>
+  Object.fromEntries(LABELS.map((label) => [label, readingCount(call, label)]));
+
+function readingCount(call, label) {
+  const things = thingsOf(call);
+  const rounds = new Set(standing(things, "round").filter((round) => round.body.label === label).map((round) => round.id));
+  return standing(things, "reading").filter((reading) => rounds.has(reading.body.round)).length;
+}

@@ -1,0 +1,43 @@
+// What the server sent: whole pages with their cursor in one transaction, and each machine's history.
+import { transact } from "./database.js";
+import { rowOf } from "./log.js";
+
+/**
+ * Keep one page and the cursor it reaches, together or not at all.
+ * @param {Entry[]} items
+ * @param {{cursor: number, epoch: string, scope: any}} reached
+ * @param {number} seen number of this reading of the server, so that what left the scope can be dropped
+ */
+export const keepPage = (items, reached, seen) =>
+  transact(["entries", "meta"], "readwrite", async (tx) => {
+    const store = tx.objectStore("entries");
+    const known = await Promise.all(items.map((item) => store.get(item.id)));
+    await Promise.all(items.map((item, i) => store.put(merged(item, known[i], seen))));
+    for (const key of ["cursor", "epoch", "scope"]) await tx.objectStore("meta").put(reached[key], key);
+    await tx.objectStore("meta").put(new Date().toISOString(), "pulled_at");
+  });
+
+/** Entries of one call fetched apart from the page order: the cursor does not move. */
+export const keepCall = (items, seen) =>
+  transact(["entries"], "readwrite", async (tx) => {
+    const store = tx.objectStore("entries");
+    for (const item of items) await store.put(merged(item, await store.get(item.id), seen));
+  });
+
+function merged(item, known, seen) {
+  const fresh = rowOf(item, known?.order ?? item.cursor, seen);
+  return { ...fresh, own: known?.own ?? false };
+}
+
+/** After a pull from the beginning: drop what the server no longer shows this person, never what was made here. */
+export const dropUnseen = (seen) =>
+  transact(["entries"], "readwrite", async (tx) => {
+    const rows = await tx.objectStore("entries").getAll();
+    const gone = rows.filter((row) => !row.own && row.seen < seen);
+    await Promise.all(gone.map((row) => tx.objectStore("entries").delete(row.id)));
+  });
+
+export const keepMachines = (machines) =>
+  transact(["machines"], "readwrite", (tx) => Promise.all(machines.map((machine) => tx.objectStore("machines").put(machine))));
+
+export const machineHistory = (id) => transact(["machines"], "readonly", (tx) => tx.objectStore("machines").get(id));

@@ -1,0 +1,40 @@
+// One way to ask the server: JSON in and out, a deadline, and failures that say which kind they are.
+
+const DEADLINE = 20_000;
+
+/** The server answered, and said no. */
+export class Refusal extends Error {
+  constructor(status, problem) {
+    super(problem.detail ?? `The server answered ${status}.`);
+    this.status = status;
+    this.code = problem.code ?? "";
+    this.remedy = problem.remedy ?? "";
+    this.problem = problem;
+  }
+}
+
+/** Nobody answered: no signal, no server, or too slow. */
+export class NoLine extends Error {}
+
+/**
+ * @param {string} path below /api/v1
+ * @param {{method?: string, token?: string, body?: any}} [options]
+ */
+export async function ask(path, { method = "GET", token, body } = {}) {
+  const headers = { Accept: "application/json" };
+  if (token) headers.Authorization = `Bearer ${token}`;
+  if (body !== undefined) headers["Content-Type"] = "application/json";
+  const request = { method, headers, body: body === undefined ? undefined : JSON.stringify(body), cache: "no-store" };
+  const answer = await reach("/api/v1" + path, /** @type {RequestInit} */ (request));
+  const content = await answer.json().catch(() => ({}));
+  if (!answer.ok) throw new Refusal(answer.status, content);
+  return content;
+}
+
+async function reach(url, request) {
+  try {
+    return await fetch(url, { ...request, signal: AbortSignal.timeout(DEADLINE) });
+  } catch (error) {
+    throw new NoLine(error.message);
+  }
+}

@@ -1,0 +1,70 @@
+// Keeps phone and server in step: at start, on regained line, on becoming visible, after each kept entry, by timer.
+import { pauseAfter } from "./pause.js";
+import { NoLine, Refusal } from "./http.js";
+import { pullMachines, pullNews } from "./puller.js";
+import { sendWaiting } from "./sender.js";
+
+const LOCK = "rackside-line";
+
+/**
+ * @param {{session: () => Session | null, tell: (event: any) => void}} page
+ */
+export function createLine({ session, tell }) {
+  let failures = 0;
+  let timer = 0;
+  let running = false;
+  let again = false;
+
+  async function exchange() {
+    const who = session();
+    if (!who) return;
+    tell({ type: "line-started" });
+    try {
+      tell({ type: "line-done", ...(await sendAndPull(who, tell)) });
+      failures = 0;
+    } catch (error) {
+      failures += 1;
+      tell({ type: "line-failed", ...reasonOf(error) });
+    }
+  }
+
+  async function poke() {
+    again = true;
+    if (running) return;
+    running = true;
+    while (again) {
+      again = false;
+      await alone(exchange);
+    }
+    running = false;
+    clearTimeout(timer);
+    timer = setTimeout(poke, pauseAfter(failures));
+  }
+
+  function start() {
+    addEventListener("online", poke);
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && poke());
+    return poke();
+  }
+
+  return { start, poke };
+}
+
+/** One sender over all tabs of this phone; without the lock the server still copes. */
+async function alone(work) {
+  if (!navigator.locks) return work();
+  return navigator.locks.request(LOCK, work);
+}
+
+async function sendAndPull(who, tell) {
+  const sent = await sendWaiting(who, (count) => tell({ type: "sent", count }));
+  const news = await pullNews(who);
+  if (news.count > 0) await pullMachines(who);
+  return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };
+}
+
+function reasonOf(error) {
+  if (error instanceof NoLine) return { reason: "no-line", detail: "" };
+  if (error instanceof Refusal && error.status === 401) return { reason: "password", detail: error.message };
+  return { reason: "trouble", detail: error.message };
+}

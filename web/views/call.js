@@ -1,0 +1,24 @@
+// One call: its machine on top, four tabs under the thumb.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { toCall } from "../state/route.js";
+import { closeTab } from "./close.js";
+import { findingsTab } from "./findings.js";
+import { measureTab } from "./measure.js";
+import { signsTab } from "./signs.js";
+
+const TABS = { measure: measureTab, signs: signsTab, findings: findingsTab, close: closeTab };
+
+export function callScreen(state, act) {
+  const { call, route, engine } = state;
+  if (!call || !engine.words) return html`<main class="screen" aria-busy="true"></main>`;
+  const complaint = engine.words.complaints.find((one) => one.complaint === call.complaint)?.text ?? call.complaint;
+  return html`<main class="screen has-tabs">
+    <header class="topline"><a class="back" href="#/" aria-label=${words.call.back}>‹</a>
+      <h1><span class="tag">${call.tag}</span> ${complaint}</h1>
+    </header>
+    ${call.note ? html`<aside class="notice is-alarm" role="status"><b>${words.call.returned}</b> ${call.note}</aside>` : nothing}
+    ${TABS[route.tab](state, act)}
+    <nav class="tabs" aria-label=${complaint}>${Object.keys(TABS).map((tab) => html`<a href=${toCall(call.id, tab)} aria-current=${tab === route.tab ? "page" : "false"}>${words.call.tabs[tab]}</a>`)}</nav>
+  </main>`;
+}

@@ -1,0 +1,35 @@
+// The first screen: is this phone ready, what is still to be sent, and the calls.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { dayText } from "../state/format.js";
+import { callLists } from "../state/lists.js";
+import { toCall } from "../state/route.js";
+import { readyLine, sendLine } from "./line.js";
+
+export function callsScreen(state, act) {
+  const { mine, others, done } = callLists(state);
+  const complaints = state.engine.words?.complaints ?? [];
+  const list = (title, calls) => (calls.length ? html`<h2 class="list-title">${title}</h2>${calls.map((call) => callCard(call, state, complaints))}` : nothing);
+  return html`<main class="screen has-foot">
+    <header class="topline">
+      <h1>${words.name}</h1><span class="soft">${state.session.person}</span>
+    </header>
+    ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)}
+    ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${list(words.calls.done, done)}
+    ${mine.length + others.length + done.length ? nothing : html`<p class="soft empty">${words.calls.none}</p>`}
+    <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a></footer>
+  </main>`;
+}
+
+function callCard(call, state, complaints) {
+  const complaint = complaints.find((one) => one.complaint === call.complaint)?.text ?? call.complaint;
+  const site = state.register.sites.find((one) => one.id === call.site)?.name ?? "";
+  return html`<a class="card call-card" href=${toCall(call.id)}>
+    <span class="tag">${call.tag}</span>
+    <span class="call-what"><b>${complaint}</b><span class="soft">${site}, ${words.calls.opened(dayText(call.opened_at, words))}</span></span>
+    <span class="call-state is-${call.state}">${words.callState[call.state]}</span>
+  </a>`;
+}
+
+const refusedLine = (state) =>
+  state.refused.length ? html`<a class="strip is-alarm" href="#/refused"><b>${words.calls.refused(state.refused.length)}</b></a>` : nothing;

@@ -1,0 +1,65 @@
+// What was found: every finding with its rail, its reason and its limit; causes; gates.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { badge } from "../components/badge.js";
+import { rail } from "../components/rail.js";
+import { bandText, railLabel } from "../state/format.js";
+import { worstFirst } from "../state/round.js";
+
+const say = words.findings;
+
+export function findingsTab(state) {
+  const { result } = state.call;
+  const rounds = (result?.rounds ?? []).filter((round) => round.findings.length > 0);
+  if (rounds.length === 0) return html`<p class="soft empty">${say.none}</p>`;
+  const titles = Object.fromEntries(state.engine.words.checks.map((check) => [check.check, check.title]));
+  return html`
+    ${rounds.map((round) => html`<h2 class="list-title">${words.label[round.label]}</h2>
+      ${[...round.findings].sort(worstFirst).map((finding) => findingCard(finding, titles))}`)}
+    ${causes(result, state.engine.words)} ${gates(result, state.engine.words)}`;
+}
+
+export function findingCard(finding, titles) {
+  const title = titles[finding.check] ?? finding.check;
+  const band = bandText(finding, words);
+  return html`<article class="panel finding is-${finding.verdict}">
+    <header>${badge(finding.verdict, words)}<h3>${title}</h3></header>
+    <div class="finding-body">${hasNumbers(finding) ? rail(finding, railLabel(finding, title, words), "is-small") : nothing}
+      <div><p>${finding.because}</p>${band ? html`<p class="soft">${words.entry.allowed} ${band}. ${sourceOf(finding)}</p>` : nothing}</div>
+    </div>
+  </article>`;
+}
+
+export const hasNumbers = (finding) => finding.legs.length > 0 || (finding.value !== null && finding.value !== undefined);
+
+function sourceOf(finding) {
+  const source = finding.limits[0]?.source;
+  return source ? [source.work, source.clause, source.edition].filter(Boolean).join(" ") + (source.status ? `, ${source.status}` : "") : "";
+}
+
+function causes(result, vocabulary) {
+  const shown = result.causes.filter((cause) => cause.probability >= 0.02).sort((a, b) => b.probability - a.probability).slice(0, 6);
+  if (shown.length === 0) return nothing;
+  const name = (cause) => vocabulary.causes.find((one) => one.cause === cause)?.text ?? cause;
+  return html`<h2 class="list-title">${say.causes}</h2>${shown.map((cause) => html`<article class="panel">
+    <h3>${name(cause.cause)} <span class="soft">${likelihood(cause.probability)}</span></h3>
+    ${facts(say.for, cause.for)} ${facts(say.against, cause.against)}
+  </article>`)}`;
+}
+
+function likelihood(probability) {
+  if (probability >= 0.4) return say.likely;
+  return probability >= 0.08 ? say.possible : say.notShown;
+}
+
+const facts = (title, list) => (list.length ? html`<p class="soft"><b>${title}</b> ${list.map((fact) => fact.text).join("; ")}</p>` : nothing);
+
+function gates(result, vocabulary) {
+  const names = Object.keys(result.gates);
+  if (names.length === 0) return nothing;
+  const text = (gate) => vocabulary.gates.find((one) => one.gate === gate)?.text ?? gate;
+  return html`<h2 class="list-title">${say.gates}</h2>${names.map((name) => html`<article class="panel">
+    <h3>${text(name)} <span class="soft">${result.gates[name].open ? words.gate.open : words.gate.shut}</span></h3>
+    ${facts(say.needs, result.gates[name].unmet ?? [])}
+  </article>`)}`;
+}

@@ -1,0 +1,53 @@
+// The round: points in the order of work, each with what was read, its verdict and where its entry is.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { badge } from "../components/badge.js";
+import { choice } from "../components/choice.js";
+import { standMark, standOf } from "../components/stand.js";
+import { readingText } from "../state/format.js";
+import { countsByLabel, findingsOn, LABELS, nextPoint, readingsOf, shelves, worst } from "../state/round.js";
+import { toReading } from "../state/route.js";
+import { plateCard } from "./plate.js";
+
+export function measureTab(state, act) {
+  const { call, engine, shown, label } = { ...state, label: labelOf(state) };
+  const all = shown.has("points");
+  const counts = countsByLabel(call);
+  return html`
+    ${plateCard(call.plate, shown.has("plate"), act)}
+    ${choice({ title: words.call.tabs.measure, values: LABELS, chosen: label, textOf: (one) => labelText(one, counts), choose: act.chooseLabel, hideTitle: true })}
+    ${nextCard(state, label)}
+    ${shelves(engine.words.points, all).map((shelf) => shelfOf(shelf, state, label))}
+    <button class="quiet-button" @click=${() => act.fold("points")}>${all ? words.call.fewer : words.call.all}</button>`;
+}
+
+export const labelOf = (state) => LABELS.find((label) => state.shown.has("label:" + label)) ?? "as_found";
+
+const labelText = (label, counts) => html`${words.label[label]} ${counts[label] ? html`<span class="count">${counts[label]}</span>` : nothing}`;
+
+function nextCard(state, label) {
+  const next = nextPoint(state.call, state.engine.words.points, label, "");
+  if (!next) return nothing;
+  const title = state.engine.words.points.find((point) => point.name === next.point)?.title ?? next.point;
+  return html`<a class="card next-card" href=${toReading(state.call.id, label, next.point)}>
+    <span class="soft">${words.call.next}</span><b>${title}</b>${next.because ? html`<span class="soft">${next.because}</span>` : nothing}</a>`;
+}
+
+const shelfOf = ({ group, points }, state, label) => html`<section class="shelf" aria-label=${words.group[group]}>
+  <h2 class="list-title">${words.group[group]}</h2>
+  ${points.map((point) => pointRow(point, state, label))}
+</section>`;
+
+function pointRow(point, state, label) {
+  const reading = readingsOf(state.call, label, point.name).at(-1);
+  return html`<a class="point-row" href=${toReading(state.call.id, label, point.name)}>
+    <span class="point-title">${point.title}</span>
+    ${reading ? readSoFar(reading, state) : html`<span class="point-open" aria-hidden="true">+</span>`}
+  </a>`;
+}
+
+function readSoFar(reading, state) {
+  const verdict = worst(findingsOn(state.call.result, reading));
+  const text = reading.body.not_taken ? words.call.notTaken : readingText(reading.body, words);
+  return html`<span class="point-value">${text}</span>${badge(verdict, words, false)}${standMark(standOf(reading.rows.at(-1).id, state), words)}`;
+}

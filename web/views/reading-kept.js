@@ -1,0 +1,39 @@
+// A reading just kept: that it is safe, what was found, and what could be read next.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { standMark, standOf } from "../components/stand.js";
+import { readingText, timeText } from "../state/format.js";
+import { findingsOn, nextPoint, readingsOf } from "../state/round.js";
+import { toCall, toReading } from "../state/route.js";
+import { findingCard } from "./findings.js";
+
+const say = words.entry;
+
+export function keptPart(state, act, point) {
+  const { call, route, kept, engine } = state;
+  const reading = readingsOf(call, route.label, point.name).find((one) => one.rows.some((row) => row.id === kept.id));
+  const titles = Object.fromEntries(engine.words.checks.map((check) => [check.check, check.title]));
+  return html`<div class="reading-scroll">
+      <p class="kept-line" role="status">${standMark(standOf(kept.id, state), words)}<b>${say.kept(timeText(kept.at))}</b></p>
+      ${reading ? readingPart(reading, call, titles) : nothing}
+    </div>
+    <footer class="foot is-stacked">${nextButton(state, route.label, point)}
+      <div class="foot-row"><a class="quiet-button" href=${toCall(call.id)}>${say.round}</a>
+      ${reading && !reading.body.not_taken ? html`<a class="quiet-button" href=${toReading(call.id, route.label, point.name, reading.id)}>${say.again}</a>` : nothing}</div>
+    </footer>`;
+}
+
+function readingPart(reading, call, titles) {
+  const findings = findingsOn(call.result, reading);
+  const text = reading.body.not_taken ? `${words.call.notTaken}: ${reading.body.not_taken}` : readingText(reading.body, words);
+  return html`<p class="kept-figures">${text}</p>
+    ${findings.length ? findings.map((finding) => findingCard(finding, titles)) : html`<p class="soft">${say.noVerdict}</p>`}
+    ${reading.rows.length > 1 ? html`<p class="soft">${reading.rows.slice(0, -1).map((row) => html`<s>${readingText(row.entry.body, words)}</s> `)}</p>` : nothing}`;
+}
+
+function nextButton(state, label, point) {
+  const next = nextPoint(state.call, state.engine.words.points, label, point.name);
+  if (!next) return nothing;
+  const title = state.engine.words.points.find((one) => one.name === next.point)?.title ?? next.point;
+  return html`${next.because ? html`<p class="soft">${next.because}</p>` : nothing}<a class="big-button" href=${toReading(state.call.id, label, next.point)}>${say.next(title)}</a>`;
+}

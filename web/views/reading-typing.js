@@ -1,0 +1,98 @@
+// Typing a reading: state, unit and meter on top, rail beside its legs, the verdict, the pad.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { badge } from "../components/badge.js";
+import { choice } from "../components/choice.js";
+import { pad } from "../components/pad.js";
+import { emptyRail, rail } from "../components/rail.js";
+import { choicesOf } from "../state/conditions.js";
+import { isComplete } from "../state/digits.js";
+import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
+import { bandText, dateText, railLabel, readingText, unitText } from "../state/format.js";
+import { lastVisit, pictured } from "../state/round.js";
+
+const say = words.entry;
+
+export function typingPart(state, act, point) {
+  const { draft } = state;
+  const fields = fieldsOf(point, draft);
+  return html`
+    <div class="reading-scroll">
+      ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
+      ${setting(state, act, point)}
+      ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point, fields)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
+      ${beside(state, point)} ${verdictLine(state)}
+      ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
+      <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
+    </div>
+    ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
+}
+
+function setting({ draft, register }, act, point) {
+  const locked = hasDigits(draft);
+  return html`<div class="setting">
+    ${point.states.length > 1 ? select(say.state, point.states, draft.state, (one) => words.state[one] ?? one, (state) => act.change({ state })) : html`<span class="fixed">${words.state[point.states[0]]}</span>`}
+    ${point.units.length ? select(say.unit, point.units, draft.unit, (one) => unitText(one, words), (unit) => act.change({ unit }), locked) : nothing}
+    ${register.meters.length ? select(say.meter, ["", ...register.meters.map((meter) => meter.id)], draft.meter, (id) => meterName(register, id), (meter) => act.change({ meter })) : nothing}
+  </div>`;
+}
+
+const meterName = (register, id) => register.meters.find((meter) => meter.id === id)?.name ?? say.noMeter;
+
+const select = (title, values, chosen, textOf, choose, locked = false) => html`<label class="select"><span>${title}</span>
+  <select ?disabled=${locked} @change=${(event) => choose(event.target.value)}>${values.map((value) => html`<option value=${value} ?selected=${value === chosen}>${textOf(value)}</option>`)}</select></label>`;
+
+function picture(state, point, fields) {
+  const finding = pictured(state.look);
+  if (finding && (finding.legs.length || finding.value !== null)) return rail(finding, railLabel(finding, point.title, words));
+  if (fields.length > 4 && point.kind !== "legs") return nothing;
+  return emptyRail(point.kind === "legs" ? point.keys : [""], point.title);
+}
+
+function fieldButton(field, draft, act) {
+  const text = draft.texts[field.key] ?? "";
+  const active = draft.active === field.key;
+  const name = words.key[field.key] ?? field.key;
+  const wrong = text !== "" && !active && !isComplete(text);
+  return html`<button type="button" class="field ${field.condition ? "is-condition" : ""} ${wrong ? "is-wrong" : ""}" data-field=${field.key}
+    aria-current=${active ? "true" : "false"} @click=${() => act.chooseField(field.key)}>
+    <span class="field-name">${name}</span><span class="field-text">${text || (active ? "" : "–")}${active ? html`<i class="caret"></i>` : nothing}</span>
+    <span class="field-unit">${field.condition ? "" : unitText(field.unit, words)}</span></button>`;
+}
+
+/** The allowed band and the last visit's number, beside today's. */
+function beside(state, point) {
+  const finding = pictured(state.look);
+  const band = finding ? bandText(finding, words) : "";
+  const last = lastVisit(state.call.history, point.name);
+  if (!band && !last) return nothing;
+  return html`<p class="beside">${band ? html`<span><b>${say.allowed}</b> ${band}</span>` : nothing}
+    ${last ? html`<span><b>${say.last(dateText(last.at))}</b> ${readingText(last.reading, words)}</span>` : nothing}</p>`;
+}
+
+function verdictLine({ look, engine }) {
+  if (engine.state === "gone") return html`<p class="verdict-line">${say.gone}</p>`;
+  const told = look.filter((finding) => finding.verdict !== "cannot_tell");
+  const shown = told.length ? told : look.slice(0, 1);
+  if (shown.length === 0) return html`<p class="verdict-line soft">${say.waiting}</p>`;
+  return html`<div class="verdict-line" aria-live="polite">${shown.map((finding) => html`<p>${badge(finding.verdict, words)} ${finding.because}</p>`)}</div>`;
+}
+
+function conditionChoice({ name, values }, draft, act) {
+  const texts = words.choice[name];
+  const choose = (value) => act.change({ choices: { ...draft.choices, [name]: draft.choices[name] === value ? undefined : value } });
+  return choice({ title: texts.title, values, chosen: draft.choices[name], textOf: (value) => texts[String(value)], choose });
+}
+
+const wordChoice = (point, draft, act) => html`<div class="chips is-tall">${point.words.map((word) => html`<button type="button" class="chip" aria-pressed=${String(draft.texts.value === word)}
+  @click=${() => act.change({ texts: { value: word } })}>${word.replaceAll("_", " ")}</button>`)}</div>`;
+
+const wordFoot = ({ draft }, act, point) => html`<footer class="foot"><button class="big-button" ?disabled=${!isReady(point, draft)} @click=${act.keepReading}>${draft.base ? say.correct : say.keep}</button></footer>`;
+
+function padOf({ draft }, act, point) {
+  const ready = isReady(point, draft);
+  const ohms = point.units.some((unit) => unit === "ohm");
+  const special = ohms ? "OL" : point.low < 0 ? "±" : "clear";
+  const next = ready && !act.hasNext(point, draft) ? null : act.nextField;
+  return pad({ special, press: act.press, next, keep: ready ? act.keepReading : null, keepWord: draft.base ? say.correct : say.keep, words });
+}

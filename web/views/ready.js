@@ -1,0 +1,33 @@
+// What this phone needs before it goes where there is no signal, each with whether it is there.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/en.js";
+import { choice } from "../components/choice.js";
+import { dayText } from "../state/format.js";
+import { readiness } from "../state/readiness.js";
+import { readyLine, sendLine } from "./line.js";
+
+const say = words.ready;
+
+export function readyScreen(state, act) {
+  const held = readiness(state);
+  return html`<main class="screen">
+    <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
+    ${readyLine(state)}
+    <ul class="needs">${held.needs.map(({ need, met }) => html`<li class=${met ? "is-met" : "is-unmet"}><b>${met ? "✓" : "–"}</b> ${say.need[need]}</li>`)}</ul>
+    <section class="panel"><h2>${held.asOf ? say.heldAs(dayText(held.asOf, words)) : say.never}</h2>
+      ${held.sites.map((site) => html`<p>${site.name} <span class="soft">${say.holds(1, site.machines).split(", ")[1]}</span></p>`)}
+    </section>
+    <section class="panel"><h2>${say.sending}</h2>${sendLine(state, act)}</section>
+    <section class="panel"><h2>${say.storage}</h2><p class="soft">${say.persisted[state.storage.persisted]}</p></section>
+    <section class="panel"><h2>${say.clock}</h2><p class="soft">${clockText(state.line.ahead)}</p></section>
+    <section class="panel"><h2>${say.look}</h2>
+      ${choice({ title: say.look, values: ["dark", "sun"], chosen: state.theme, textOf: (theme) => say.theme[theme], choose: act.theme, hideTitle: true })}
+    </section>
+    ${state.engine.startedIn ? html`<p class="soft">${say.startedIn(state.engine.startedIn)}</p>` : nothing}
+  </main>`;
+}
+
+function clockText(ahead) {
+  if (ahead === null) return say.never;
+  return Math.abs(ahead) > 120 ? say.clockOff(ahead) : say.clockFine;
+}
