@@ -16,7 +16,11 @@ RUN python server/setup/vendor.py /npm/node_modules web/vendor \
  && /opt/rackside/bin/pip install --no-cache-dir --no-deps .
 
 FROM python:3.13-slim
-RUN useradd --create-home --home-dir /data --uid 10001 rackside
+# Pango draws the report's PDF.
+RUN apt-get update \
+ && apt-get install --yes --no-install-recommends libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu-core \
+ && rm -rf /var/lib/apt/lists/* \
+ && useradd --create-home --home-dir /data --uid 10001 rackside
 COPY --from=build /opt/rackside /opt/rackside
 ENV PATH=/opt/rackside/bin:$PATH \
     PYTHONUNBUFFERED=1 \
