@@ -181,13 +181,19 @@ class Scene:
         return chosen
 
     def nearest(self, point: str, beside: Reading, state: str = "") -> "Reading | None":
-        """Return the reading of a point taken closest in time to another; without times the newest."""
+        """Return the reading of a point taken closest to another: the same time since the start, else by the clock.
+
+        Without times it is the newest.
+        """
+        fitting = [reading for reading in self.all(point) if not state or reading.state in ("", state)]
+        since = beside.number("since_start")
+        for reading in fitting:
+            if since is not None and reading.number("since_start") == since:
+                return reading
         if beside.at is None:
             return self.newest(point, state)
         chosen, distance = None, 0.0
-        for reading in self.all(point):
-            if state and reading.state not in ("", state):
-                continue
+        for reading in fitting:
             apart = abs((reading.at if reading.at is not None else beside.at) - beside.at)
             if chosen is None or apart <= distance:
                 chosen, distance = reading, apart

@@ -74,16 +74,23 @@ def decided(
     if measured.bound:
         finding.detail["bound"] = measured.bound
     numbers = _numbers(finding, measured, decision, scale)
-    near = decision.verdict == WATCH and _within(measured, decision.limit)
-    finding.say("decide.not_clear_of" if near else check.name + "." + decision.verdict, numbers)
+    finding.say(_sentence(check, measured, decision), numbers)
     if decision.verdict == CANNOT_TELL:
         _say_what_would_decide(finding, measured, decision, scale)
     return finding
 
 
+def _sentence(check: Check, measured: Measured, decision: Decision) -> str:
+    if decision.verdict == WATCH and measured.bound:
+        return "decide.range_ended"
+    if decision.verdict == WATCH and _within(measured, decision.limit):
+        return "decide.not_clear_of"
+    return check.name + "." + decision.verdict
+
+
 def _within(measured: Measured, limit: "Limit | None") -> bool:
     """Return whether the value itself lies inside a limit that its uncertainty reaches over."""
-    if limit is None or measured.bound:
+    if limit is None:
         return False
     if limit.above is not None:
         return measured.value <= limit.above

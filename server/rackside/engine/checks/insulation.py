@@ -76,7 +76,8 @@ def _corrected(megohms: InsulationReading, scene: Scene) -> Finding:
         return cannot_tell(CHECK.name, [megohms.reading], "insulation.temperature_out_of_range", values)
     measured = megohms.corrected() if megohms.winding_c is not None else megohms.corrected_between(low, high)
     finding = decided(CHECK, measured, Scale("Mohm", megohms.unit), CORRECTED, [megohms.id])
-    if finding.verdict == CANNOT_TELL and megohms.winding_c is None:
+    if finding.verdict in (WATCH, CANNOT_TELL) and megohms.winding_c is None:
+        finding.verdict = CANNOT_TELL
         finding.said = [("insulation.no_temperature", {})]
         finding.missing = ["winding_temperature"]
     return finding
