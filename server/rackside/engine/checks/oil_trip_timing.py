@@ -3,7 +3,7 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
-from ..limits import COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..limits import COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source
 from ..own_limits import limits_for
 from ..reading import Reading
 from ..uncertainty import expanded
@@ -22,29 +22,36 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured = Measured(seconds.value / delay, uncertainty, seconds.step / delay)
     measured.low, measured.high = seconds.interval(uncertainty, measured.value)
     measured.bound = seconds.bound
-    counted = _oil_was_up(reading, scene)
-    if counted is not None:
-        measured.low = min(measured.value, max(0.0, (seconds.value - counted) / delay))
+    up = _pressure_was_up(seconds.value, scene)
+    if up is not None:
+        measured.low = (seconds.value - up[1]) / delay - uncertainty
+        measured.high = (seconds.value - up[0]) / delay + uncertainty
     finding = decided(CHECK, measured, Scale("ratio", "ratio"), limits_for(CHECK, scene, LIMITS), [reading.id])
     finding.said[0][1].update({"seconds": seconds.value, "delay": delay})
-    if counted is not None and finding.verdict != "pass":
-        finding.say("oil_trip_timing.pressure_was_up", {"seconds": counted})
+    if up is not None and finding.verdict != PASS:
+        finding.say("oil_trip_timing.pressure_was_up", {"seconds": up[0]})
     return finding
 
 
-def _oil_was_up(reading: Reading, scene: Scene) -> "float | None":
-    """Return the last second after the start at which the pump made pressure; the control counts only after it."""
+def _pressure_was_up(tripped: float, scene: Scene) -> "tuple[float, float] | None":
+    """Return between which seconds after the start the pump's pressure was lost, None when it never was seen up.
+
+    The control counts only while pressure is low, so its delay began between the two.
+    """
     cut_out = scene.machine.part_number("oil_control", "cut_out")
-    last = None
+    if cut_out is None:
+        return None
+    up, low = None, tripped
     for pump in scene.all("pump_pressure"):
         since = pump.number("since_start")
         crankcase = scene.nearest("crankcase_pressure", pump)
-        if since is None or cut_out is None or pump.value is None or crankcase is None or crankcase.value is None:
+        if since is None or since >= tripped or pump.value is None or crankcase is None or crankcase.value is None:
             continue
-        net = pump.value.value - crankcase.value.value
-        if net > cut_out and reading.value is not None and since < reading.value.value:
-            last = since if last is None else max(last, since)
-    return last
+        if pump.value.value - crankcase.value.value > cut_out:
+            up = since if up is None else max(up, since)
+        else:
+            low = min(low, since)
+    return None if up is None else (up, max(up, low))
 
 
 CHECK = Check(
