@@ -74,7 +74,7 @@ def mark_carrying(findings: "list[Finding]", check: Check) -> None:
     chosen = check.carry(fitting) if check.carry is not None else newest(fitting)
     chosen.carries = True
     for finding in fitting:
-        if finding is not chosen:
+        if finding is not chosen and len(check.judges) == 1:
             finding.say("suspicion.another_carries")
 
 

@@ -5,6 +5,7 @@ import math
 from . import moment, units
 from .kinds import Any, Json
 from .number import OVER_LIMIT, Number, read_number
+from .odd_units import odd_pressure
 from .points import known_point
 from .points.point import Point
 from .uncertainty import Doubt, digit_doubt, limit_doubt
@@ -134,6 +135,14 @@ def _unit_fits(reading: Reading) -> bool:
     return True
 
 
+def _as_typed(raw: Any) -> Any:
+    """Return a value for a sentence about it: text as it stands, a number for say.py to print, else what str makes."""
+    number = read_number(raw)
+    if isinstance(raw, str) or number is None:
+        return str(raw)
+    return number.value
+
+
 class _Reader:
     """Reads the numbers of one reading; meters and air pressure are those of the case."""
 
@@ -174,6 +183,10 @@ class _Reader:
         elif not self._believable(value):
             self._problem("reading.implausible", key, raw)
             return None
+        odd = odd_pressure(value, self.unit, self.atmosphere)
+        if odd:
+            self._problem(odd, key, raw)
+            return None
         step = self._step(key, number)
         doubt = self._doubt(key, number, step)
         return Quantity(value, units.span_to_base(step, self.unit), number.bound, doubt, self.unit, number.value)
@@ -184,7 +197,7 @@ class _Reader:
 
     def _problem(self, said: str, key: str, raw: Any) -> None:
         point = self.reading.point
-        told = {"point": point.name, "leg": key, "text": str(raw), "unit": self.unit}
+        told = {"point": point.name, "leg": key, "text": _as_typed(raw), "unit": self.unit}
         told["low"] = units.from_base(point.low, self.unit, self.atmosphere)
         told["high"] = units.from_base(point.high, self.unit, self.atmosphere)
         self.reading.problems.append((said, told))

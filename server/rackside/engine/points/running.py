@@ -33,5 +33,7 @@ POINTS = (
     Point("fan_current", "value", (), ("A", "mA"), _FAN, 0.0, 50.0, 0.01, "heat", "running_amps"),
     Point("fan_voltage", "value", (), ("V", "mV"), _FAN, 0.0, 700.0, 1.0, "heat", "volts"),
     Point("fan_speed", "value", (), ("rpm",), _FAN, 0.0, 10000.0, 1.0, "heat", "energised"),
+    Point("fan_capacitor_current", "value", (), ("A", "mA"), (RUNNING,), 0.0, 50.0, 0.01, "heat", "running_amps"),
+    Point("fan_capacitor_voltage", "value", (), ("V", "mV"), (RUNNING,), 0.0, 1000.0, 1.0, "heat", "volts"),
     Point("fan_capacitance", "value", (), ("uF",), _FAN, 0.0, 500.0, 0.1, "isolated", "fan_heater"),
 )
