@@ -21,7 +21,7 @@ def on_micropython(requests: list[list[str]]) -> tuple[list[str], list[float]]:
     assert MICROPYTHON.exists(), "web/vendor is empty: run make setup"
     command = [node, str(Path(__file__).with_name("runtime.mjs")), str(MICROPYTHON), str(ENGINE)]
     told = subprocess.run(command, input=json.dumps(requests), capture_output=True, text=True, timeout=300, check=False)
-    assert told.returncode == 0, told.stderr
+    assert told.returncode == 0, told.stderr[-1500:]
     answered = json.loads(told.stdout)
     return answered["answers"], answered["seconds"]
 

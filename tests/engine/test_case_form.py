@@ -13,7 +13,12 @@ from tests.engine.judging import case_of, findings, judge, judge_case
 GOOD = case_of(
     {"tag": "A3", "rated_voltage": 460, "rated_load_current": 34.0},
     [
-        {"point": "line_voltage", "legs": {"L1-L2": "478", "L2-L3": "480", "L3-L1": "479"}, "unit": "V", "state": "running"},
+        {
+            "point": "line_voltage",
+            "legs": {"L1-L2": "478", "L2-L3": "480", "L3-L1": "479"},
+            "unit": "V",
+            "state": "running",
+        },
         {"point": "insulation_resistance", "not_taken": "meter left in the truck"},
         {"point": "oil_level", "value": "0.5", "unit": "fraction"},
     ],
@@ -114,7 +119,9 @@ def mutated(chance: random.Random) -> Any:
         if chance.random() < 0.2:
             del holder[key]
         elif isinstance(holder, dict) and chance.random() < 0.2:
-            holder[chance.choice(["extra", "roll", "state", "meter", "at", "signs", "events", "x"])] = copy.deepcopy(chance.choice(SHAPES))
+            holder[chance.choice(["extra", "roll", "state", "meter", "at", "signs", "events", "x"])] = copy.deepcopy(
+                chance.choice(SHAPES)
+            )
         else:
             holder[key] = copy.deepcopy(chance.choice(SHAPES))
     return case

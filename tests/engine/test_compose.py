@@ -14,13 +14,27 @@ LEGS = {"L1-L2": "478", "L2-L3": "480", "L3-L1": "479"}
 
 def made(id: str, kind: str, body: dict[str, Any], minute: int = 0, **more: Any) -> dict[str, Any]:
     made_at = f"2026-10-14T21:{minute:02}:00-05:00"
-    return {"id": id, "schema": 1, "kind": kind, "call": "c1", "base": [], "made_at": made_at, "device": "d1", "author": "T. Okafor", "body": body} | more
+    return {
+        "id": id,
+        "schema": 1,
+        "kind": kind,
+        "call": "c1",
+        "base": [],
+        "made_at": made_at,
+        "device": "d1",
+        "author": "T. Okafor",
+        "body": body,
+    } | more
 
 
 def log() -> list[dict[str, Any]]:
     reading = {"round": "round1", "point": "line_voltage", "legs": LEGS, "unit": "V", "state": "stopped"}
     return [
-        made("s1", "site", {"name": "Cold Store", "supply": {"nominal_voltage": 480}, "altitude": {"value": 900, "unit": "ft"}}),
+        made(
+            "s1",
+            "site",
+            {"name": "Cold Store", "supply": {"nominal_voltage": 480}, "altitude": {"value": 900, "unit": "ft"}},
+        ),
         made("m1", "machine", {"site": "s1", "rack": "B", "tag": "B3", "rated_voltage": 460}),
         made("meter1", "meter", {"name": "clamp", "kind": "clamp", "points": {"running_current": {"percent": 2}}}),
         made("c1", "call", {"machine": "m1", "complaint": "oil_trip", "opened_at": "2026-10-14T21:00:00-05:00"}),
@@ -43,11 +57,21 @@ def composed(entries: list[dict[str, Any]], **more: Any) -> dict[str, Any]:
 def test_entries_become_a_case() -> None:
     case = composed(log())
     assert case["complaint"] == "oil_trip"
-    assert case["machine"] == {"tag": "B3", "rated_voltage": 460, "supply": {"nominal_voltage": 480}, "site_altitude": 900, "site_altitude_unit": "ft"}
-    assert [(r["id"], r["label"], [one["id"] for one in r["readings"]]) for r in case["rounds"]] == [("round1", "as_found", ["r1"])]
+    assert case["machine"] == {
+        "tag": "B3",
+        "rated_voltage": 460,
+        "supply": {"nominal_voltage": 480},
+        "site_altitude": 900,
+        "site_altitude_unit": "ft",
+    }
+    assert [(r["id"], r["label"], [one["id"] for one in r["readings"]]) for r in case["rounds"]] == [
+        ("round1", "as_found", ["r1"])
+    ]
     assert case["rounds"][0]["readings"][0]["by"] == "T. Okafor"
     assert [(sign["sign"], sign["present"]) for sign in case["signs"]] == [("oil_foam", False)]
-    assert [(other["tag"], [one["id"] for one in other["readings"]]) for other in case["neighbours"]] == [("B2", ["n1"])]
+    assert [(other["tag"], [one["id"] for one in other["readings"]]) for other in case["neighbours"]] == [
+        ("B2", ["n1"])
+    ]
     assert case["overrides"][0]["by"] == "T. Okafor"
     assert case["meters"]["meter1"]["kind"] == "clamp"
 
@@ -115,9 +139,17 @@ def test_circular_and_dangling_bases_do_not_hang() -> None:
 
 def test_the_phone_composes_opens_adds_and_looks_alike() -> None:
     told = json.dumps({"call": "c1", "entries": log(), "history": []})
-    more = json.dumps(made("r2", "reading", {"round": "round1", "point": "oil_level", "value": "0.5", "unit": "fraction"}, 14))
+    more = json.dumps(
+        made("r2", "reading", {"round": "round1", "point": "oil_level", "value": "0.5", "unit": "fraction"}, 14)
+    )
     typed = json.dumps({"round": "round1", "reading": {"point": "line_voltage", "legs": {"L1-L2": "478"}, "unit": "V"}})
-    asked = [["compose", told], ["open", told, "en"], ["add", more], ["look", typed], ["look", json.dumps({"round": "?", "reading": {}})]]
+    asked = [
+        ["compose", told],
+        ["open", told, "en"],
+        ["add", more],
+        ["look", typed],
+        ["look", json.dumps({"round": "?", "reading": {}})],
+    ]
     there, _ = on_micropython(asked)
     here = [getattr(entry, door)(*given) for door, *given in asked]
     for one, other in zip(here, there, strict=True):

@@ -44,7 +44,11 @@ def _of_node(node: ast.AST, name: str) -> list[str]:
         return _of_call(node, name)
     if isinstance(node, ast.FormattedValue) and node.format_spec is not None:
         return ["a format in an f-string"]
-    if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Mod) and isinstance(node.left, (ast.JoinedStr, ast.Constant)):
+    if (
+        isinstance(node, ast.BinOp)
+        and isinstance(node.op, ast.Mod)
+        and isinstance(node.left, (ast.JoinedStr, ast.Constant))
+    ):
         return ["% formatting"] if not isinstance(getattr(node.left, "value", ""), (int, float)) else []
     if isinstance(node, ast.Raise) and node.cause is not None:
         return ["raise … from"]

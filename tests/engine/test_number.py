@@ -95,7 +95,15 @@ def test_times_agree_with_the_calendar(when: datetime) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["2026-10-14", "2026-13-01T00:00:00Z", "2026-02-30T00:00:00Z", "2026-10-14T25:00:00Z", "2026-10-14T21:40:00", "x" * 25]
+    "text",
+    [
+        "2026-10-14",
+        "2026-13-01T00:00:00Z",
+        "2026-02-30T00:00:00Z",
+        "2026-10-14T25:00:00Z",
+        "2026-10-14T21:40:00",
+        "x" * 25,
+    ],
 )
 def test_what_is_no_time_is_none(text: str) -> None:
     assert moment.seconds(text) is None

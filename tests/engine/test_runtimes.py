@@ -33,7 +33,9 @@ def random_case(chance: random.Random) -> dict[str, Any]:
         if chance.random() < 0.1:
             del machine[key]
     readings = [random_reading(chance) for _ in range(chance.randint(1, 14))]
-    signs = [{"sign": sign, "present": chance.random() < 0.7} for sign in ("oil_foam", "motor_turned", "breaker_tripped")]
+    signs = [
+        {"sign": sign, "present": chance.random() < 0.7} for sign in ("oil_foam", "motor_turned", "breaker_tripped")
+    ]
     return case_of(machine, readings, signs=signs)
 
 
@@ -71,7 +73,9 @@ def test_cpython_and_micropython_answer_alike() -> None:
     assert len(asked) > RANDOM_CASES + len(VECTORS) + 5
     there, _ = on_micropython(asked)
     here = on_cpython(asked)
-    differences = [difference(json.loads(a), json.loads(b), f"case {i}") for i, (a, b) in enumerate(zip(here, there, strict=True))]
+    differences = [
+        difference(json.loads(a), json.loads(b), f"case {i}") for i, (a, b) in enumerate(zip(here, there, strict=True))
+    ]
     assert [told for told in differences if told] == []
     assert not [answer for answer in here if "errors" in json.loads(answer)]
 

@@ -11,6 +11,7 @@ import CoolProp
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from rackside.engine.physics import refrigerant as fluid
 from rackside.engine.tables import saturation
 from rackside.engine.vocabulary import REFRIGERANTS

@@ -23,14 +23,14 @@ LIMITS = (
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
     """Judge each leg against the plate and the supply's normal range; the worst leg speaks."""
-    rated = scene.machine.rated_voltages()
-    if not rated:
+    plate = scene.machine.rated_voltage()
+    if plate is None:
         return cannot_tell(CHECK.name, [reading], "supply_voltage_level.no_plate", {}, ("machine rated_voltage",))
-    limits = limits_for(CHECK, scene, _limits(scene.machine, rated))
+    limits = limits_for(CHECK, scene, _limits(scene.machine, plate))
     worst: "Finding | None" = None
     legs = []
     for leg, quantity in reading.legs:
-        finding = _leg(reading, quantity, rated, limits)
+        finding = _leg(reading, quantity, plate, limits)
         legs.append(_leg_json(leg, quantity, finding))
         if worst is None or _worse(finding, worst):
             worst = finding
@@ -45,13 +45,10 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     return worst
 
 
-def _leg(reading: Reading, quantity: Quantity, rated: "tuple[float, ...]", limits: "tuple[Limit, ...]") -> Finding:
-    base = rated[0] if quantity.value < rated[0] else rated[-1]
-    deviation = 100.0 * (quantity.value - base) / base
-    if rated[0] <= quantity.value <= rated[-1]:
-        deviation = 0.0
-    uncertainty = expanded([(100.0 / base, quantity.value, quantity.doubt)])
-    measured = Measured(deviation, uncertainty, 100.0 * quantity.step / base)
+def _leg(reading: Reading, quantity: Quantity, plate: float, limits: "tuple[Limit, ...]") -> Finding:
+    deviation = 100.0 * (quantity.value - plate) / plate
+    uncertainty = expanded([(100.0 / plate, quantity.value, quantity.doubt)])
+    measured = Measured(deviation, uncertainty, 100.0 * quantity.step / plate)
     return decided(CHECK, measured, Scale("%", "%"), limits, [reading.id])
 
 
@@ -72,14 +69,18 @@ def _worse(one: Finding, other: Finding) -> bool:
     return abs(one.value or 0.0) > abs(other.value or 0.0)
 
 
-def _limits(machine: Machine, rated: "tuple[float, ...]") -> "tuple[Limit, ...]":
-    """Return the limits in percent of the plate: of a pair, the low bound from the lower, the high from the upper."""
-    fail = (Limit(FAIL, None, -MOTOR_PERCENT, "%", MG1), Limit(FAIL, MOTOR_PERCENT, None, "%", MG1))
+def _limits(machine: Machine, plate: float) -> "tuple[Limit, ...]":
+    """Return the limits in percent of the plate volts: of a pair, the low bound from the lower, the high from the upper."""
+    rated = machine.rated_voltages()
+    share = MOTOR_PERCENT / 100.0
+    lowest = 100.0 * (rated[0] * (1.0 - share) - plate) / plate if len(rated) > 1 else -MOTOR_PERCENT
+    highest = 100.0 * (rated[-1] * (1.0 + share) - plate) / plate if len(rated) > 1 else MOTOR_PERCENT
+    fail = (Limit(FAIL, None, lowest, "%", MG1), Limit(FAIL, highest, None, "%", MG1))
     nominal = machine.part_number("supply", "nominal_voltage")
     for volts, low, high in RANGE_A:
         if nominal == volts:
-            below = max(-MOTOR_PERCENT, 100.0 * (low - rated[0]) / rated[0])
-            above = min(MOTOR_PERCENT, 100.0 * (high - rated[-1]) / rated[-1])
+            below = max(lowest, 100.0 * (low - plate) / plate)
+            above = min(highest, 100.0 * (high - plate) / plate)
             return (Limit(WATCH, None, below, "%", C84), Limit(WATCH, above, None, "%", C84)) + fail
     return fail
 
