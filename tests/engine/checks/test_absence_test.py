@@ -26,8 +26,8 @@ def test_the_words_are_those_of_the_contract() -> None:
     found = tested()
     assert found["verdict"] == "pass"
     assert found["because"] == (
-        "At 22:14 your tester read 478 V on the known source before and 478 V after; between, at the points you named, "
-        "no more than 0.3 V. That is what it found there and then. Control power, heater, head fan, regulator, a second "
+        "At 22:14 your tester read 478 V on the known source before and 478 V after; between, at the points you "
+        "named, no more than 0.3 V. That is what it found there and then. Control power, heater, head fan, regulator, a second "
         "starter and a drive's DC bus are separate: test each before you touch it."
     )
 
@@ -38,7 +38,17 @@ def test_it_never_says_dead_or_safe() -> None:
         assert not {"dead", "safe", "compliant", "safely"} & set(words)
 
 
-@pytest.mark.parametrize(("volts", "expected"), [("4.9", "pass"), ("5.1", "cannot_tell"), ("20", "cannot_tell"), ("49", "cannot_tell"), ("60", "fail"), ("277", "fail")])
+@pytest.mark.parametrize(
+    ("volts", "expected"),
+    [
+        ("4.9", "pass"),
+        ("5.1", "cannot_tell"),
+        ("20", "cannot_tell"),
+        ("49", "cannot_tell"),
+        ("60", "fail"),
+        ("277", "fail"),
+    ],
+)
 def test_each_band(volts: str, expected: str) -> None:
     assert tested(legs={**LEGS, "L2-G": volts})["verdict"] == expected
 

@@ -25,7 +25,14 @@ def verdict(machine: dict[str, Any], reading: dict[str, Any], **more: Any) -> st
 
 @pytest.mark.parametrize(
     ("value", "winding_c", "expected"),
-    [("1100", 20, "pass"), ("640", 22, "pass"), ("30", 40, "watch"), ("6", 40, "watch"), ("4.0", 40, "fail"), ("14", 30, "watch")]
+    [
+        ("1100", 20, "pass"),
+        ("640", 22, "pass"),
+        ("30", 40, "watch"),
+        ("6", 40, "watch"),
+        ("4.0", 40, "fail"),
+        ("14", 30, "watch"),
+    ]
     + [("200", 8, "cannot_tell"), ("200", 90, "cannot_tell"), ("4", 60, "watch")],
 )
 def test_semi_hermetic_is_judged_at_40_c(value: str, winding_c: float, expected: str) -> None:
@@ -39,7 +46,9 @@ def test_the_correction_reproduces_the_published_example() -> None:
     assert found["detail"]["as_read"] == 180
 
 
-@pytest.mark.parametrize(("value", "expected"), [("25", "pass"), ("5", "watch"), ("0.75", "cannot_tell"), ("0.40", "fail")])
+@pytest.mark.parametrize(
+    ("value", "expected"), [("25", "pass"), ("5", "watch"), ("0.75", "cannot_tell"), ("0.40", "fail")]
+)
 def test_a_welded_machine_is_judged_as_read(value: str, expected: str) -> None:
     assert verdict(SCROLL, megohms(value, 20)) == expected
 

@@ -19,7 +19,15 @@ def oil(pump: str, crankcase: str = "40", since: "int | None" = 300, unit: str =
 
 @pytest.mark.parametrize(
     ("pump", "expected"),
-    [("70", "pass"), ("62", "pass"), ("55", "watch"), ("53", "watch"), ("48", "fail"), ("120", "watch"), ("60", "watch")],
+    [
+        ("70", "pass"),
+        ("62", "pass"),
+        ("55", "watch"),
+        ("53", "watch"),
+        ("48", "fail"),
+        ("120", "watch"),
+        ("60", "watch"),
+    ],
 )
 def test_each_band(pump: str, expected: str) -> None:
     assert finding(judge(MACHINE, oil(pump)), "net_oil_pressure")["verdict"] == expected
@@ -75,7 +83,9 @@ def test_the_machines_own_limit_wins_and_is_named() -> None:
     assert {limit["source"]["work"] for limit in found["limits"]} == {"bulletin 7"}
 
 
-@pytest.mark.parametrize(("seconds", "expected"), [("121", "pass"), ("134", "pass"), ("90", "watch"), ("140", "fail"), (">300", "fail")])
+@pytest.mark.parametrize(
+    ("seconds", "expected"), [("121", "pass"), ("134", "pass"), ("90", "watch"), ("140", "fail"), (">300", "fail")]
+)
 def test_the_control_waits_its_time(seconds: str, expected: str) -> None:
     reading = {"point": "trip_delay", "value": seconds, "unit": "s"}
     assert finding(judge(MACHINE, [reading]), "oil_trip_timing")["verdict"] == expected

@@ -29,7 +29,7 @@ def verdict(*given: Any, **more: Any) -> str:
     return told
 
 
-# The handbook's case F4: 38/41/44 mV at 30.5 A are 1.25/1.34/1.44 mohm and 1.3 W each: a good contactor, however pitted.
+# The handbook's case F4: 38/41/44 mV at 30.5 A are 1.25/1.34/1.44 mohm and 1.3 W each: good, however pitted.
 def test_a_pitted_contactor_with_40_mv_is_good() -> None:
     found = finding(judge(MACHINE, poles(("38", "41", "44"), ("30.5", "30.5", "30.5"))), "pole_drop")
     assert found["verdict"] == "pass"

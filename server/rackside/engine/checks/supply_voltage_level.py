@@ -70,7 +70,7 @@ def _worse(one: Finding, other: Finding) -> bool:
 
 
 def _limits(machine: Machine, plate: float) -> "tuple[Limit, ...]":
-    """Return the limits in percent of the plate volts: of a pair, the low bound from the lower, the high from the upper."""
+    """Return the limits in percent of the plate: of a pair, the low bound from the lower, the high from the upper."""
     rated = machine.rated_voltages()
     share = MOTOR_PERCENT / 100.0
     lowest = 100.0 * (rated[0] * (1.0 - share) - plate) / plate if len(rated) > 1 else -MOTOR_PERCENT
