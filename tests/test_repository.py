@@ -123,6 +123,16 @@ def test_every_import_is_declared_and_every_declaration_imported() -> None:
     assert declared - imported - REACHED_BY_NAME == set(), "a dependency that nothing imports"
 
 
+def test_every_command_that_is_promised_exists() -> None:
+    promised = {
+        word
+        for name in ("README.md", "DEVELOPERS.md", ".ci/run")
+        for word in re.findall(r"\bmake ([a-z-]+)\b", text_of(ROOT / name))
+    }
+    known = set(re.findall(r"^([a-z-]+):", text_of(ROOT / "Makefile"), re.M))
+    assert promised - {"sure"} <= known
+
+
 def test_every_setting_is_described() -> None:
     described_settings = set(re.findall(r"^\| `RACKSIDE_(\w+)` \| `([^`]*)` ", text_of(ROOT / "README.md"), re.M))
     assert described_settings == {(name.upper(), str(field.default)) for name, field in Settings.model_fields.items()}
