@@ -19,6 +19,10 @@ class InvalidCase(ValueError):
         self.errors = errors
 
 
+class EngineFailed(RuntimeError):
+    """The engine broke on something it should have answered: a fault of the engine, not of the case."""
+
+
 @cache
 def files() -> tuple[str, ...]:
     """Return the engine's source files by their path under engine/, sorted."""
@@ -60,23 +64,31 @@ def describe(language: str = "en") -> dict[str, Any]:
 
 def compose(log: dict[str, Any]) -> dict[str, Any]:
     """Return the case that the entries of one call make."""
-    return _answer(_loaded().compose(json.dumps(log)))
+    return _parsed(_asked("compose", json.dumps(log)))
 
 
 def judge(case: dict[str, Any], language: str = "en") -> dict[str, Any]:
     """Return the result of a case."""
-    return _answer(_loaded().judge(json.dumps(case), language))
+    return _parsed(_asked("judge", json.dumps(case), language))
 
 
 def judge_text(case: str, language: str = "en") -> str:
     """Return the result of a case as the engine wrote it, not parsed again."""
-    text: str = _loaded().judge(case, language)
+    text = _asked("judge", case, language)
     if text.startswith('{"errors"'):
-        _answer(text)
+        _parsed(text)
     return text
 
 
-def _answer(text: str) -> dict[str, Any]:
+def _asked(door: str, *told: str) -> str:
+    try:
+        text: str = getattr(_loaded(), door)(*told)
+    except Exception as error:
+        raise EngineFailed(f"The engine failed at {door}: {type(error).__name__}: {error}") from error
+    return text
+
+
+def _parsed(text: str) -> dict[str, Any]:
     answer: dict[str, Any] = json.loads(text)
     if "errors" in answer:
         raise InvalidCase(answer["errors"])

@@ -45,7 +45,9 @@ def test_content_is_equal_after_parsing(okafor: Phone, rewrite: Any) -> None:
     """A number written as 480.0 is the number 480, and the order of members says nothing."""
     told = story(okafor)
     okafor.keep(*told.entries)
-    photo = okafor.make("photo", {"sha256": "0" * 64, "media_type": "image/png", "size": 480, "shows": "oil"}, told.call)
+    photo = okafor.make(
+        "photo", {"sha256": "0" * 64, "media_type": "image/png", "size": 480, "shows": "oil"}, told.call
+    )
     okafor.keep(photo)
     turned = json.dumps({"device": okafor.device, "entries": [dict(reversed(photo.items()))]})
     answer = okafor.http.post("/api/v1/entries", content=rewrite(turned))
@@ -215,7 +217,9 @@ def test_text_that_no_database_keeps_is_refused_alone(okafor: Phone) -> None:
     nul = okafor.make("submission", {"note": "a\x00b"}, told.call)
     body = json.dumps({"device": okafor.device, "entries": [*told.entries, nul, "HALF"]})
     half = json.dumps(okafor.make("submission", {"note": "X"}, told.call)).replace('"X"', '"\\ud800"')
-    huge = json.dumps(okafor.make("line", {"kind": "part", "what": "fuse", "price": 7}, told.call)).replace("7}", "1e999}")
+    huge = json.dumps(okafor.make("line", {"kind": "part", "what": "fuse", "price": 7}, told.call)).replace(
+        "7}", "1e999}"
+    )
     answer = okafor.http.post("/api/v1/entries", content=body.replace('"HALF"', f"{half}, {huge}"))
     assert statuses(answer.json()) == ["accepted"] * 5 + ["invalid_body"] * 3
 

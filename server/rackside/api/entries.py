@@ -3,9 +3,11 @@
 import json
 from typing import Annotated, Any
 
+import structlog
 from fastapi import APIRouter, BackgroundTasks, Query, Response
 from pydantic import BaseModel, Field
 
+from rackside import host
 from rackside.api.bodies import described
 from rackside.api.context import Base, Body, Chosen, Reader, Writer
 from rackside.api.errors import CODES
@@ -15,6 +17,7 @@ from rackside.sync import pull, push
 from rackside.sync.push import Answer
 
 router = APIRouter(tags=["entries"])
+failures = structlog.get_logger("rackside.judging")
 
 
 class Result(BaseModel):
@@ -95,7 +98,10 @@ def _submitted(taken: list[Logged]) -> list[str]:
 def judge_all(database: Database, calls: list[str]) -> None:
     """Judge calls whose answer somebody will soon want; what fails here is judged when asked for."""
     for call_id in calls:
-        judging.judged(database, call_id)
+        try:
+            judging.judged(database, call_id)
+        except (host.EngineFailed, host.InvalidCase, Refused) as error:
+            failures.error("a call could not be judged", call=call_id, error=str(error))
 
 
 class Pulled(BaseModel):

@@ -10,7 +10,7 @@ from fastapi.responses import JSONResponse, Response
 from sqlalchemy.exc import OperationalError
 from starlette.exceptions import HTTPException
 
-from rackside.host import InvalidCase
+from rackside.host import EngineFailed, InvalidCase
 from rackside.records import Refused
 from rackside.records.database import is_busy
 
@@ -83,6 +83,7 @@ def install(app: FastAPI) -> None:
     """Make every failure of the application answer in this one form."""
     app.add_exception_handler(Refused, _refused)
     app.add_exception_handler(InvalidCase, _invalid_case)
+    app.add_exception_handler(EngineFailed, _engine)
     app.add_exception_handler(RequestValidationError, _invalid_request)
     app.add_exception_handler(HTTPException, _http)
     app.add_exception_handler(OperationalError, _database)
@@ -100,6 +101,11 @@ def _invalid_case(request: Request, invalid: Any) -> Response:
     return answer("engine_failed", "The engine can't judge what the log of this call makes.", errors=invalid.errors)
 
 
+def _engine(request: Request, failed: Any) -> Response:
+    log.error("the engine failed", path=request.url.path, exc_info=failed)
+    return answer("engine_failed", str(failed))
+
+
 def _invalid_request(_request: Request, invalid: Any) -> Response:
     errors = [{"pointer": _pointer(error["loc"]), "detail": error["msg"] + "."} for error in invalid.errors()]
     return answer("invalid_query", "; ".join(f"{one['pointer']}: {one['detail']}" for one in errors), errors=errors)
@@ -111,9 +117,12 @@ def _pointer(place: tuple[Any, ...]) -> str:
 
 def _http(request: Request, error: Any) -> Response:
     if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
-        return answer("method_not_allowed", f"{request.method} is not for {request.url.path}.")
+        told = answer("method_not_allowed", f"{request.method} is not for {request.url.path}.")
+        told.headers.update(error.headers or {})
+        return told
     if error.status_code == HTTPStatus.NOT_FOUND:
-        return answer("not_found", f"There is nothing at {request.url.path}.")
+        own = error.detail != HTTPStatus.NOT_FOUND.phrase
+        return answer("not_found", error.detail if own else f"There is nothing at {request.url.path}.")
     if error.status_code == HTTPStatus.BAD_REQUEST:
         return answer("not_json", str(error.detail))
     raise error
