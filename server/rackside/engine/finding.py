@@ -87,12 +87,11 @@ class Scale:
         return units.span_from_base(units.span_to_base(value, self.unit), self.shown)
 
     def limit(self, limit: Limit) -> Json:
-        told = limit.as_json()
-        told["unit"] = self.shown
-        for side in ("above", "below"):
-            if side in told:
-                told[side] = self.value(told[side])
-        return told
+        above = None if limit.above is None else self.value(limit.above)
+        below = None if limit.below is None else self.value(limit.below)
+        if units.opposed(self.unit, self.shown):
+            above, below = below, above
+        return Limit(limit.verdict, above, below, self.shown, limit.source, limit.when).as_json()
 
     def edge(self, limit: "Limit | None") -> Any:
         """Return the bound of a limit in the answer's unit, None without one."""

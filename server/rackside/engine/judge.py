@@ -5,7 +5,7 @@ from .check import Check
 from .finding import Finding, cannot_tell, unread
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
-from .own_limits import has_own_limits
+from .own_limits import OWN
 from .reading import Reading
 from .say import say
 from .suspicion import suspicions_of
@@ -42,7 +42,7 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     if finding is None:
         return None
     finding.at = reading.at
-    if finding.limits and has_own_limits(check, scene):
+    if any(limit.get("when") == OWN for limit in finding.limits):
         finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
     extra = reading.raw.get("extra")
     versions = extra.get("two_versions") if isinstance(extra, dict) else None

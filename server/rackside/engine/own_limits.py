@@ -6,6 +6,8 @@ from .check import Check
 from .limits import FAIL, PUBLISHED, WATCH, Limit, Source
 from .number import read_number
 
+OWN = "this machine's own limit"
+
 
 def limits_for(check: Check, scene: Scene, defaults: "tuple[Limit, ...]") -> "tuple[Limit, ...]":
     """Return the machine's own limits in the check's unit when it has any, else the defaults."""
@@ -21,8 +23,9 @@ def limits_for(check: Check, scene: Scene, defaults: "tuple[Limit, ...]") -> "tu
             if number is None:
                 continue
             edge = _converted(number.value, own["unit"], check)
-            above, below = (edge, None) if side == "above" else (None, edge)
-            found.append(Limit(verdict, above, below, check.unit, source, "this machine's own limit"))
+            upward = (side == "above") != units.opposed(own["unit"], check.unit)
+            above, below = (edge, None) if upward else (None, edge)
+            found.append(Limit(verdict, above, below, check.unit, source, OWN))
     return tuple(found) or defaults
 
 

@@ -213,7 +213,7 @@ class _Reader:
 
     def _step(self, key: str, number: Number) -> float:
         if self.reading.point.name in GLASSES:
-            return max(GLASS_STEP, number.step)
+            return GLASS_STEP
         _, data, _ = self._meter(key)
         stated = (data.get("points") or {}).get(self.reading.point.name) or {}
         for given in (stated.get("resolution"), data.get("resolution")):

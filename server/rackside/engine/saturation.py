@@ -37,7 +37,7 @@ class Saturation:
         self.why: "tuple[str, Json]" = ("", {})
         self.missing: "tuple[str, ...]" = ()
         if self.pressure is None or self.pressure.value is None:
-            self.why = why_not_read(point, scene)
+            self.why = why_not_read(point, scene, "saturation.no_pressure")
             self.missing = (point,)
         elif not self.refrigerant:
             self.why = ("saturation.no_refrigerant", {})
@@ -85,12 +85,12 @@ class Saturation:
         return Measured(-over.value, over.uncertainty, over.step)
 
 
-def why_not_read(point: str, scene: Scene) -> "tuple[str, Json]":
-    """Return why no reading of a point goes with another: what is wrong with the one there is, or its absence."""
+def why_not_read(point: str, scene: Scene, absent: str) -> "tuple[str, Json]":
+    """Return why no reading of a point goes with another: what is wrong with the one there is, or else `absent`."""
     for other in scene.round.readings:
         if other.point.name == point and other.problems:
             return other.problems[0]
-    return "saturation.no_pressure", {"point": point}
+    return absent, {"point": point}
 
 
 def not_running(reading: Reading) -> bool:
@@ -133,16 +133,16 @@ def compared(
 
 
 def impossible(
-    check: str, measured: Measured, reading: Reading, saturation: Saturation, usual: "tuple[float, float]"
+    check: str, measured: Measured, reading: Reading, saturation: Saturation, usual: "tuple[float, float]", key: str
 ) -> "Finding | None":
     """Return a finding that names what looks wrong when the line lies beyond both saturation lines, else None.
 
-    usual: the differences [F] that a hint at another unit must come to.
+    usual: the differences [F] that a hint at another unit must come to. key: the sentence.
     """
     if measured.value + measured.uncertainty >= -(IMPOSSIBLE_F + saturation.glide()):
         return None
     assert saturation.pressure is not None
-    finding = cannot_tell(check, [reading, saturation.pressure], check + ".impossible", _told(reading, saturation))
+    finding = cannot_tell(check, [reading, saturation.pressure], key, _told(reading, saturation))
     finding.fits = False
     return hint_at_units(finding, reading, saturation, usual)
 

@@ -3,17 +3,21 @@
 from .finding import Finding
 
 
-def say_side(finding: Finding) -> Finding:
-    """Let a watch or fail be spoken by its own sentence for too high or too low: "<check>.<verdict>_high" or "_low"."""
-    key = finding.check + "." + finding.verdict
+def say_side(finding: Finding, sides: "tuple[str, ...]") -> Finding:
+    """Let a verdict that has a sentence for its side be spoken by it; sides like "watch_low" name those there are."""
     spoken, values = finding.said[0]
-    if spoken != key or finding.value is None:
-        return finding
+    side = finding.verdict + "_" + _side(finding)
+    if spoken == finding.check + "." + finding.verdict and side in sides:
+        finding.said[0] = (finding.check + "." + side, values)
+    return finding
+
+
+def _side(finding: Finding) -> str:
     for limit in finding.limits:
-        if limit["verdict"] != finding.verdict:
+        if limit["verdict"] != finding.verdict or finding.value is None:
             continue
         if limit.get("above") is not None and finding.value > limit["above"]:
-            finding.said[0] = (key + "_high", values)
+            return "high"
         if limit.get("below") is not None and finding.value < limit["below"]:
-            finding.said[0] = (key + "_low", values)
-    return finding
+            return "low"
+    return ""

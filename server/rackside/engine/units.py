@@ -85,6 +85,11 @@ def span_from_base(value: float, unit: str) -> float:
     return value / abs(_BY_NAME[unit][2])
 
 
+def opposed(one: str, other: str) -> bool:
+    """Return whether one of two units grows where the other falls: a vacuum against a pressure."""
+    return _BY_NAME[one][2] * _BY_NAME[other][2] < 0.0
+
+
 def celsius(fahrenheit: float) -> float:
     """Return a temperature [C] from [F]."""
     return (fahrenheit - 32.0) / 1.8

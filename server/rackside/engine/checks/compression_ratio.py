@@ -33,7 +33,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
         return None
     suction = scene.nearest("suction_pressure", reading, "running")
     if suction is None or suction.value is None or reading.value is None:
-        key, values = why_not_read("suction_pressure", scene)
+        key, values = why_not_read("suction_pressure", scene, "compression_ratio.no_suction")
         return cannot_tell(CHECK.name, [reading], key, values, ("suction_pressure",))
     discharge_psia = reading.value.value + scene.call.atmosphere
     suction_psia = suction.value.value + scene.call.atmosphere

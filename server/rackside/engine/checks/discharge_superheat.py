@@ -29,7 +29,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
         finding.fits = False
         return finding
     measured = saturation.over(reading.value)
-    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F)
+    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F, "discharge_superheat.impossible")
     if wrong is not None:
         return wrong
     return compared(CHECK, measured, reading, saturation, limits_for(CHECK, scene, LIMITS))

@@ -7,7 +7,6 @@ from ..limits import FROM_MEMORY, Limit, Source, lower, upper
 from ..own_limits import limits_for
 from ..physics.capacitor import microfarads
 from ..reading import Quantity, Reading
-from ..side import say_side
 from ..uncertainty import expanded
 
 MARKED = Source("UL 810 / IEC 60252-1", "tolerance of the marked value, commonly 6 or 10 %", "", FROM_MEMORY)
@@ -32,7 +31,7 @@ def _percent(direct: Quantity, marked: float) -> Measured:
 
 
 def _judged(reading: Reading, measured: Measured, scene: Scene) -> Finding:
-    return say_side(decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id]))
+    return decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id])
 
 
 def _from_current(reading: Reading, amps: Quantity, marked: float, scene: Scene) -> Finding:

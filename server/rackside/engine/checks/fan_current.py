@@ -36,7 +36,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     uncertainty = expanded([(100.0 / rated, reading.value.value, reading.value.doubt)])
     measured = Measured(percent, uncertainty, 100.0 * reading.value.step / rated)
     finding = decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id])
-    say_side(finding)
+    say_side(finding, ("watch_low", "watch_high"))
     if percent < NO_CURRENT_PERCENT:
         _judge_no_current(finding, reading, scene)
     return finding

@@ -33,7 +33,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured = Measured(percent, uncertainty, 100.0 * reading.value.step / rated)
     finding = decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id])
     finding.said[0][1]["rpm"] = reading.value.value
-    return say_side(finding)
+    return say_side(finding, ("watch_low", "watch_high"))
 
 
 CHECK = Check(

@@ -66,7 +66,7 @@ def _judged(amps: Quantity, volts: Quantity, expected: float, scene: Scene) -> F
         finding.detail["ohms"] = volts.value / amps.value
     elif finding.verdict == FAIL:
         finding.said[0] = ("heater.open", {"volts": volts.value})
-    return say_side(finding)
+    return say_side(finding, ("fail_low", "fail_high"))
 
 
 CHECK = Check(

@@ -4,7 +4,7 @@ from .. import moment
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
-from ..limits import COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, WATCH, Limit, Source
 from ..own_limits import has_own_limits, limits_for
 from ..reading import Quantity, Reading
 from ..side import say_side
@@ -39,7 +39,18 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if not own and not level.bound and FULL.above is not None and level.value > FULL.above:
         finding.verdict = FAIL
         finding.said = [("oil_level.full", {})]
-    return say_side(finding)
+    return _spoken(say_side(finding, ("watch_low", "watch_high")), level)
+
+
+def _spoken(finding: Finding, level: Quantity) -> Finding:
+    """Say in the glass's own words what its eighths can't tell apart, and which side of a mark was seen."""
+    key, values = finding.said[0]
+    if level.bound and finding.verdict in (WATCH, FAIL):
+        side = "high" if level.bound == ">" else "low"
+        finding.said = [("oil_level." + finding.verdict + ("_" + side if finding.verdict == WATCH else ""), values)]
+    elif not key.startswith("oil_level.") or finding.verdict == CANNOT_TELL:
+        finding.said = [("oil_level.near", values)]
+    return finding
 
 
 def _between_marks(level: Quantity) -> "tuple[float, float]":

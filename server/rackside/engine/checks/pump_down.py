@@ -15,7 +15,6 @@ PULL = Source("reciprocating machine alone on its suction valve: 20 to 26 inHg",
 HOLD = Source("NAVEDTRA, Engineman", "discharge valve leak test: more than 3 psi/min is leakage", "", PUBLISHED)
 VACUUM_LIMITS = lower(20.0, 15.0, "inHg_vac", PULL, "vacuum reached")
 RISE_LIMITS = upper(3.0, 5.0, "psi/min", HOLD, "rise after the stop")
-_OTHER_SIDE = (("above", "below"), ("below", "above"))
 
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
@@ -48,7 +47,7 @@ def _refusal(reading: Reading, scene: Scene) -> "Finding | None":
 
 
 def _vacuum(reading: Reading, vacuum: Quantity, scene: Scene) -> Finding:
-    """Judge in inHg of vacuum and answer in the unit read: as a pressure, a vacuum has its limits on the other side."""
+    """Judge in inHg of vacuum and answer in the unit read."""
     atmosphere = scene.call.atmosphere
     uncertainty = expanded([(1.0, vacuum.value, vacuum.doubt)])
     measured = Measured(
@@ -58,10 +57,7 @@ def _vacuum(reading: Reading, vacuum: Quantity, scene: Scene) -> Finding:
     )
     _bounded(measured, vacuum, vacuum.unit == "inHg_vac")
     scale = Scale("inHg_vac", reading.unit, False, atmosphere)
-    finding = decided(CHECK, measured, scale, limits_for(CHECK, scene, VACUUM_LIMITS), [reading.id])
-    if reading.unit != "inHg_vac":
-        finding.limits = [_turned(limit) for limit in finding.limits]
-    return finding
+    return decided(CHECK, measured, scale, limits_for(CHECK, scene, VACUUM_LIMITS), [reading.id])
 
 
 def _bounded(measured: Measured, quantity: Quantity, same_way: bool) -> None:
@@ -73,14 +69,6 @@ def _bounded(measured: Measured, quantity: Quantity, same_way: bool) -> None:
         measured.high = None
     else:
         measured.low = None
-
-
-def _turned(limit: Json) -> Json:
-    turned = {key: limit[key] for key in limit if key not in ("above", "below")}
-    for side, other in _OTHER_SIDE:
-        if side in limit:
-            turned[other] = limit[side]
-    return turned
 
 
 def _rise(reading: Reading, rise: Quantity, scene: Scene) -> Finding:

@@ -26,7 +26,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if refused is not None or reading.value is None:
         return refused
     measured = saturation.under(reading.value)
-    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F)
+    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F, "subcooling.impossible")
     if wrong is not None:
         return wrong
     defaults = LIMITS + (FLASH,) if scene.sign("flash_gas_seen") else LIMITS

@@ -5,7 +5,7 @@ from ..check import Check
 from ..finding import Finding, Scale
 from ..kinds import Json
 from ..limits import COMMON_PRACTICE, FAIL, WATCH, Limit, Source
-from ..own_limits import limits_for
+from ..own_limits import has_own_limits, limits_for
 from ..reading import Reading
 from ..saturation import (
     Saturation,
@@ -47,7 +47,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if refused is not None or reading.value is None or saturation.fahrenheit is None:
         return refused
     measured = saturation.over(reading.value)
-    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F)
+    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F, "suction_superheat.impossible")
     if wrong is not None:
         return wrong
     application, assumed = application_of(scene, saturation.fahrenheit)
@@ -55,10 +55,11 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     confirmed = _confirmed(reading, scene, limits)
     finding = compared(CHECK, measured, reading, saturation, limits if confirmed else _without_fail(limits))
     finding.limits = [Scale("F", reading.unit, True).limit(limit) for limit in limits]
-    say_side(finding)
+    say_side(finding, ("watch_low", "watch_high"))
     if not confirmed and _below_fail(measured.value, limits):
         finding.said[0] = ("suction_superheat.unconfirmed", finding.said[0][1])
-    tell_application(finding, application, assumed, finding.detail["saturated"], reading.unit)
+    if limits is not R744 and not has_own_limits(CHECK, scene):
+        tell_application(finding, application, assumed, finding.detail["saturated"], reading.unit)
     if measured.value > VERY_HOT_F:
         hint_at_units(finding, reading, saturation, USUAL_F)
     return finding

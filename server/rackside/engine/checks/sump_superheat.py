@@ -38,7 +38,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if refused is not None or reading.value is None:
         return refused
     measured = saturation.over(reading.value)
-    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F)
+    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F, "sump_superheat.impossible")
     if wrong is not None:
         return wrong
     scroll = scene.machine.form() == "scroll"
