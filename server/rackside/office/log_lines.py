@@ -115,7 +115,7 @@ def _reading(body: Json, meters: dict[str, str]) -> str:
     parts = [f"{title} {number(spoken, body.get('unit'))}", name("state", body.get("state")), *_conditions(body)]
     meter = body.get("meter")
     if isinstance(meter, str):
-        parts.append(meters.get(meter, meter))
+        parts.append(f"read with {meters.get(meter, meter)}")
     return ", ".join(part for part in parts if part)
 
 
@@ -152,6 +152,8 @@ def _action(body: Json, _meters: dict[str, str]) -> str:
 
 def _decision(body: Json, _meters: dict[str, str]) -> str:
     told = [DECISION_WORDS[body["decision"]], name("cause", body.get("cause")), body.get("reason") or ""]
+    if body.get("watch_until"):
+        told.append(f"Watch until {body['watch_until'][:10]}")
     return ". ".join(part.rstrip(".") for part in told if part)
 
 

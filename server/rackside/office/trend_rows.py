@@ -5,7 +5,7 @@ from typing import Any
 from rackside.reports.text import name, number
 
 Json = dict[str, Any]
-COLUMNS = 6
+COLUMNS = 5
 
 
 def trend_rows(points: list[Json]) -> list[Json]:

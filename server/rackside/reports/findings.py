@@ -79,9 +79,12 @@ def _value(finding: Json) -> str:
     if finding.get("value") is None:
         return "–"
     bound = (finding.get("detail") or {}).get("bound", "")
-    spoken = "over limit" if bound == "OL" else bound + text.number(finding["value"], finding.get("unit"))
-    spread = finding.get("uncertainty")
-    return f"{spoken} ± {text.number(float(f'{spread:.2g}'))}" if spread and not bound else spoken
+    if bound == "OL":
+        return "over limit"
+    spread, unit = finding.get("uncertainty"), finding.get("unit")
+    if not spread or bound:
+        return bound + text.number(finding["value"], unit)
+    return f"{text.number(finding['value'])} ± {text.number(float(f'{spread:.2g}'), unit)}"
 
 
 def _leg(leg: Json, finding: Json) -> Json:

@@ -53,7 +53,10 @@ def rail_drawing(finding: dict[str, Any]) -> dict[str, Any]:
     places = [_place(leg, finding.get("unit")) for leg in legs]
     known = [place for place in places if place is not None]
     mirrored = bool(known) and all(place.by_deviation for place in known)
-    bounds = _bounds(finding.get("limits") or [], mirrored)
+    drawn = [
+        limit for limit in finding.get("limits") or [] if limit.get("unit", finding.get("unit")) == finding.get("unit")
+    ]
+    bounds = _bounds(drawn, mirrored)
     scale = _scale(bounds, [place.value for place in known])
     columns = [
         _column(index, leg, place, finding, bounds, scale)

@@ -23,6 +23,7 @@ def sheet_of(connection: Connection, call_id: str, sites: Collection[str] | None
         "site": machines.site(connection, call["site"]["id"], sites),
         "machine": {**machine["plate"], **{name: value for name, value in machine.items() if name != "plate"}},
         "technicians": list(dict.fromkeys(entry["author"] for entry in entries if entry["kind"] in MEASURED)),
+        "decided": _last(entries, "decision"),
         "submitted": _last(entries, "submission"),
         "reviewed": _last(entries, "review"),
         "entries": entries,

@@ -1,0 +1,99 @@
+"""One call at the office: the verdicts the API gives, the record with its corrections, and nothing injected."""
+
+import re
+
+import pytest
+
+from rackside import host
+from rackside.reports.text import name
+from seed_demo.people import LINDQVIST, OKAFOR
+from seed_demo.story import Story
+from seed_demo.visit import Visit
+from tests.office.desk import Desk, Kept, keep_story, words
+
+HOSTILE = "<script>alert('x')</script> \"><img src=x onerror=alert(1)> {{ 7 * 7 }}"
+
+
+def findings_on(page: str) -> list[tuple[str, str, str]]:
+    """Return (check title, digits, verdict word) of every finding on a call's page, in order."""
+    cards = re.findall(r'<article class="finding.*?</article>', page, re.S)
+    parts = (r"<h4>(.*?)(?:<span|</h4>)", r'<span class="digits">(.*?)</span>', r'class="verdict-word">(.*?)</span>')
+    return [tuple(words(re.search(part, card, re.S)[1]) for part in parts) for card in cards]
+
+
+def test_the_page_says_what_the_results_say(desk: Desk, submitted: str, kept: Kept) -> None:
+    result = kept.phone_of(OKAFOR).get(f"/calls/{submitted}/results")["result"]
+    told = [finding for round_ in result["rounds"] for finding in round_["findings"]]
+    page = desk.get(f"/office/calls/{submitted}")
+    shown = findings_on(page)
+    assert len(shown) == len(told) > 8
+    for (title, digits, word), finding in zip(shown, told, strict=True):
+        assert title.lower() == name("check", finding["check"]).lower()
+        assert word == finding["verdict"].replace("_", " ")
+        assert (digits == "–") == (finding["value"] is None)
+        assert finding["because"] in words(page)
+    assert "33 ± 0.84 psi" in words(page)
+    assert "waiting for review" in words(page)
+    assert "All times: America/Chicago" in words(page)
+
+
+def test_corrections_and_retractions_stand_in_the_log(desk: Desk, story: Story, kept: Kept) -> None:
+    corrected = words(desk.get(f"/office/calls/{keep_story(story, kept, 'F2')}"))
+    assert re.search(r"Running amps 39.2 / 35.4 / 36.1 A.{0,60} corrected by no\. 9", corrected)
+    assert "now: legs L1 39.2, L2 35.4, L3 31.6 corrects no. 8" in corrected
+    assert "On B3: Running amps 38.4 / 35.0 / 31.5 A" in corrected
+    withdrawn = words(desk.get(f"/office/calls/{keep_story(story, kept, 'F4')}"))
+    assert "taken back: entered twice" in withdrawn
+
+
+def test_limits_stand_with_their_sources(desk: Desk, story: Story, kept: Kept) -> None:
+    page = words(desk.get(f"/office/calls/{keep_story(story, kept, 'F2')}"))
+    assert "fail above 2 % NEMA MG 1, 14.36, 2016 (published)" in page
+    assert "common practice" in page
+
+
+def test_hostile_text_is_only_text(desk: Desk, story: Story, kept: Kept) -> None:
+    visit = Visit(story, "hostile", "A2", LINDQVIST, story.day(2, "09:00")).open("noise", HOSTILE)
+    found = visit.round("as_found")
+    found.not_taken("insulation_resistance", HOSTILE)
+    found.legs("line_voltage", "477 478 476", "V", "running")
+    visit.action("part_fitted", HOSTILE, HOSTILE, HOSTILE)
+    visit.decide("repair", "head_fan", HOSTILE)
+    visit.submit(HOSTILE)
+    kept.keep(story)
+    for path in ("", "/report"):
+        page = desk.get(f"/office/calls/{visit.call}{path}")
+        assert "<script" not in page
+        assert "<img" not in page
+        assert "&lt;script&gt;alert(" in page
+        assert "{{ 7 * 7 }}" in page
+        assert not re.search(r"\sstyle=", page)
+
+
+def test_an_untouched_call_says_that_nothing_was_measured(desk: Desk, story: Story, kept: Kept) -> None:
+    call = keep_story(story, kept, "F7")
+    page = words(desk.get(f"/office/calls/{call}"))
+    assert "Nothing has been measured yet." in page
+    assert "The phone sent no judgement of this call." in page
+    assert "No decision has been recorded yet." in words(desk.get(f"/office/calls/{call}/report"))
+
+
+@pytest.mark.parametrize("same", [True, False])
+def test_the_phones_judgement_stands_beside_the_servers(desk: Desk, submitted: str, kept: Kept, same: bool) -> None:
+    phone = kept.phone_of(OKAFOR)
+    pulled = phone.pull(call=submitted)
+    result = phone.get(f"/calls/{submitted}/results")["result"]
+    if not same:
+        result["rounds"][0]["findings"][1]["value"] = 99.5
+    body = {"engine": result["engine"], "upto": [entry["id"] for entry in pulled], "result": result}
+    assert result["engine"]["digest"] == host.digest()
+    phone.write("judgement", body, submitted)
+    page = words(desk.get(f"/office/calls/{submitted}"))
+    assert ("gave the same verdicts and values" in page) is same
+    assert ("differ at 1 places" in page) is not same
+
+
+def test_a_call_nobody_knows_is_a_page_too(desk: Desk) -> None:
+    page = words(desk.get("/office/calls/00000000-0000-4000-8000-000000000000", 404))
+    assert "There is no call" in page
+    assert "Back to today" in page
