@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-pytest_plugins = ["tests.fixtures.servers", "tests.fixtures.databases", "tests.fixtures.browsers", "tests.fixtures.webkit"]
+pytest_plugins = [f"tests.fixtures.{name}" for name in ("servers", "databases", "browsers", "webkit")]
 
 # Node may have been installed beside Python.
 os.environ["PATH"] = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
