@@ -34,7 +34,7 @@ def row_of(logged: Logged, body: Row, machines: dict[str, str]) -> Row:
     if kind == "round":
         row["machine_id"] = machines[logged.entry["call"]]
     if kind != "photo":
-        row["body"] = json.dumps(_shown(logged, body))
+        row["body"] = json.dumps(_shown(logged, body), sort_keys=True)
     return row | _OWN[kind](logged, body)
 
 
