@@ -186,6 +186,23 @@ def _ratings(ratings: Any, faults: Faults) -> None:
         good = isinstance(terms, list) and len(terms) == 10
         if not good or [term for term in terms if field_problem(term, "number")]:
             faults.add("/machine/ratings/" + name, "Must be a list of ten numbers, C1 to C10.")
+    unit = ratings.get("temperature_unit")
+    if isinstance(unit, str) and units.known(unit) and units.dimension(unit) != "temperature":
+        faults.add("/machine/ratings/temperature_unit", "Must be F, C or K.")
+    _envelope(ratings.get("envelope"), faults)
+
+
+def _envelope(envelope: Any, faults: Faults) -> None:
+    if not isinstance(envelope, dict):
+        return
+    pointer = "/machine/ratings/envelope"
+    _keys(envelope, pointer, (("suction", "any"), ("discharge", "any")), faults)
+    for side in ("suction", "discharge"):
+        ends = envelope.get(side)
+        good = isinstance(ends, list) and len(ends) == 2
+        if ends is not None and (not good or [end for end in ends if field_problem(end, "number")]):
+            told = "Must be the lowest and highest dew temperature, like [-40, 0], in the map's own unit."
+            faults.add(pointer + "/" + side, told)
 
 
 def _own_limits(limits: Any, faults: Faults) -> None:

@@ -11,6 +11,8 @@ from .uncertainty import COVERAGE, digit_doubt, expanded
 from .winding_temperature import step_kelvin, winding_celsius
 
 WARM_C = 20.0
+# The correction to 40 C holds for a winding between these. Source: CHECKS.md; IEEE 43-2013, 6.3.
+CORRECTABLE_C = (10.0, 85.0)
 
 
 class InsulationReading:
@@ -32,6 +34,10 @@ class InsulationReading:
 
     def in_unit(self, mohm: float) -> float:
         return units.from_base(units.to_base(mohm, "Mohm"), self.unit)
+
+    def correctable(self) -> bool:
+        """Return whether the winding's temperature is known and in the range of the correction."""
+        return self.winding_c is not None and CORRECTABLE_C[0] <= self.winding_c <= CORRECTABLE_C[1]
 
     def as_read(self) -> Measured:
         return self._measured(1.0, 0.0)

@@ -3,7 +3,7 @@
 from ..call import Scene
 from ..check import Check, decided
 from ..finding import Finding, Scale, cannot_tell
-from ..insulation_reading import InsulationReading, lowest_unless_warm_and_dry
+from ..insulation_reading import CORRECTABLE_C, InsulationReading, lowest_unless_warm_and_dry
 from ..kinds import Json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, FROM_MEMORY, PASS, PUBLISHED, WATCH, Limit, Source, lower
 from ..own_limits import has_own_limits, limits_for
@@ -29,8 +29,6 @@ WELDED_LIMITS = lower(20.0, 0.5, "Mohm", WELDED, "welded scroll or reciprocating
 GROUNDED_MOHM = 0.5
 # A welded machine between a grounded and a plainly accepted reading needs its maker's number. Source: CHECKS.md.
 WELDED_OPEN_QUESTION_MOHM = 1.0
-# The correction holds for a winding between these. Source: CHECKS.md; IEEE 43-2013, 6.3.
-CORRECTABLE_C = (10.0, 85.0)
 COLD_WINDING_C = 20.0
 COLD_SUMP_F = 60.0
 SUMP_OVER_AMBIENT_F = 20.0

@@ -9,7 +9,8 @@ from ..number import read_number
 
 AHRI_540 = "ahri-540"
 BICUBIC = "bicubic"
-# Where each AHRI term stands in the bicubic order 1, x, x2, y, y2, xy, x3, y3, x2y, xy2. Source: EnergyPlus field names.
+# Where each AHRI term stands in the bicubic order 1, x, x2, y, y2, xy, x3, y3, x2y, xy2.
+# Source: field names of the EnergyPlus compressor data set.
 _AHRI_FROM_BICUBIC = (0, 1, 3, 2, 5, 4, 6, 8, 9, 7)
 SIDES = ("suction", "discharge")
 
