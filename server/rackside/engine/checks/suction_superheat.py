@@ -35,7 +35,7 @@ FROM_TEN = ("scroll", "screw")
 APART_SECONDS = 300.0
 USUAL_F = (5.0, 60.0)
 # Hotter than this a wrong unit is likelier than hot gas. Source: common practice, no source.
-VERY_HOT_F = 90.0
+VERY_HOT_F = 75.0
 
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
