@@ -95,10 +95,14 @@ def celsius(fahrenheit: float) -> float:
     return (fahrenheit - 32.0) / 1.8
 
 
+# Where the formula holds, and people work.
+LOWEST_M, HIGHEST_M = -500.0, 11000.0
+
+
 def air_pressure(altitude_ft: float) -> float:
     """Return the standard air pressure [psi] at an altitude [ft].
 
     Source: ICAO Doc 7488 (standard atmosphere), troposphere: p = p0 (1 - 0.0065 h / 288.15)^5.25588; from memory.
     """
-    metres = altitude_ft * 0.3048
+    metres = min(max(altitude_ft * 0.3048, LOWEST_M), HIGHEST_M)
     return ATMOSPHERE_PSI * float((1.0 - 0.0065 * metres / 288.15) ** 5.25588)
