@@ -1,5 +1,7 @@
 """English."""
 
+from . import en_causes, en_gates
+
 POINTS = {
     "line_voltage": "Line volts, L side",
     "load_voltage": "Load volts, T side",
@@ -490,7 +492,7 @@ SENTENCES = {
     "fuse_drop.open": "{drop} {drop_unit:unit} across the fuse of {leg}: it is open. Stop the machine; find why it blew before a new one goes in.",
     "fuse_drop.nothing": "A fuse that carries current always drops something. Check that the probes touch and that this leg carries amps, and read again.",
     "joint_drop.pass": "The worst joint, {leg}, drops {value} {unit:unit} at rated current.",
-    "joint_drop.watch": "{leg} drops {value} {unit:unit} at rated current, more than {limit}. Plan to remake it; torque it dead.",
+    "joint_drop.watch": "{leg} drops {value} {unit:unit} at rated current, more than {limit}. Plan to remake it; check its torque locked out.",
     "joint_drop.fail": "{leg} drops {value} {unit:unit} at rated current, more than {limit}. Isolate and remake the joint; look for browned insulation.",
     "joint_drop.cannot_tell": "{leg} drops {value} {unit:unit} at rated current.",
     "joint_drop.burning": "{leg} drops {value} {unit:unit}: this joint is burning. Probes off, stop the machine, remake it.",
@@ -541,7 +543,7 @@ SENTENCES = {
     "winding_level.open": "These ohms give no mean to compare with.",
     "winding_level.through_cable": "Read through the cable, whose ohms are in it. Lift the leads at the compressor and repeat.",
     "winding_ground.watch": "{value} {unit:unit} to ground at {leg}: moisture, liquid or a start of a ground. Test the insulation with 500 V, leads off.",
-    "winding_ground.fail": "{value} {unit:unit} to ground at {leg}: a dead ground. Don't energise it; lift the leads and test motor and cable each alone.",
+    "winding_ground.fail": "{value} {unit:unit} to ground at {leg}: a ground that even an ohmmeter sees. Don't energise it; lift the leads and test motor and cable each alone.",
     "winding_ground.cannot_tell": "{value} {unit:unit} to ground at {leg}.",
     "winding_ground.pass": "No dead ground found.",
     "winding_ground.no_dead_ground": "No dead ground found; an ohmmeter can't clear a motor. Test the insulation with 500 V.",
@@ -764,3 +766,5 @@ SENTENCES = {
     "absence_test.source_low": "The known source read {before} V before and {after} V after: too low to prove the tester. Find a good source and do all of it again.",
     "absence_test.two_testers": "Two testers were used. One and the same tester must be proved before and after; do all of it again.",
 }
+SENTENCES.update(en_causes.SENTENCES)
+SENTENCES.update(en_gates.SENTENCES)

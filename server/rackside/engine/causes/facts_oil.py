@@ -1,0 +1,186 @@
+"""Facts about lubrication. All numbers are judgement (J) after the For and Against of HANDBOOK.md, A10 and B1."""
+
+from .model import Fact, judged, shown, sign
+
+FACTS = (
+    Fact(
+        "net_oil",
+        ("good", "low", "collapses"),
+        judged(0.05, 0.02),
+        (
+            ("floodback", judged(0.30, 0.58)),
+            ("migration", judged(0.25, 0.50)),
+            ("oil_regulator", judged(0.52, 0.35)),
+            ("oil_away", judged(0.55, 0.30)),
+            ("oil_pump_fault", judged(0.93, 0.03)),
+            ("worn_bearings", judged(0.55, 0.30)),
+            ("low_suction", judged(0.55, 0.15)),
+            ("short_cycling", judged(0.20, 0.15)),
+            ("liquid_slug", judged(0.20, 0.30)),
+            ("oil_control_fault", judged(0.04, 0.01)),
+            ("never_ran", judged(0.03, 0.01)),
+        ),
+        (
+            shown(
+                "finding:net_oil_pressure",
+                "pass",
+                ("falling", judged(0.01, 0.05, 0.55)),
+                ("watch_low", judged(0.08, 0.25, 0.12)),
+                ("fail_low", judged(0.01, 0.64, 0.30)),
+            ),
+        ),
+    ),
+    Fact(
+        "warm_oil",
+        ("holds", "falls"),
+        judged(0.06),
+        (("worn_bearings", judged(0.85)), ("oil_pump_fault", judged(0.15)), ("floodback", judged(0.10))),
+        (sign("net_oil_falls_as_oil_warms", judged(0.04, 0.85)),),
+    ),
+    Fact(
+        "oil_control",
+        ("right", "wrong"),
+        judged(0.03),
+        (("oil_control_fault", judged(0.92)),),
+        (
+            sign("oil_gauge_disagrees_with_control", judged(0.03, 0.80)),
+            shown("finding:oil_trip_timing", "pass", ("watch", judged(0.04, 0.45)), ("fail", judged(0.02, 0.30))),
+        ),
+    ),
+    Fact(
+        "oil_level",
+        ("right", "low_here", "low_everywhere", "full"),
+        judged(0.04, 0.03, 0.04),
+        (
+            ("oil_regulator", judged(0.87, 0.03, 0.04)),
+            ("oil_away", judged(0.35, 0.55, 0.01)),
+            ("floodback", judged(0.03, 0.03, 0.48)),
+            ("migration", judged(0.02, 0.02, 0.65)),
+            ("liquid_slug", judged(0.02, 0.01, 0.50)),
+            ("short_cycling", judged(0.18, 0.12, 0.05)),
+            ("low_charge", judged(0.08, 0.08, 0.01)),
+        ),
+        (
+            shown(
+                "finding:oil_level",
+                "pass",
+                ("watch_low", judged(0.06, 0.22, 0.22, 0.005)),
+                ("fail_low", judged(0.01, 0.70, 0.68, 0.005)),
+                ("watch_high", judged(0.08, 0.004, 0.004, 0.22)),
+                ("fail_high", judged(0.004, 0.004, 0.004, 0.70)),
+            ),
+            sign("oil_low_here_only", judged(0.01, 0.85, 0.04, 0.005)),
+            sign("oil_low_everywhere", judged(0.01, 0.03, 0.88, 0.005)),
+            sign("oil_glass_full", judged(0.02, 0.005, 0.005, 0.88)),
+        ),
+    ),
+    Fact(
+        "oil_feed",
+        ("feeds", "blocked"),
+        judged(0.03),
+        (("oil_regulator", judged(0.92)),),
+        (
+            sign("regulator_strainer_cold", judged(0.02, 0.88)),
+            shown("reading:regulator_inlet_temperature", "alike", ("drop", judged(0.04, 0.75))),
+        ),
+    ),
+    Fact(
+        "reservoir",
+        ("filled", "low"),
+        judged(0.08),
+        (("oil_away", judged(0.70)),),
+        (shown("reading:reservoir_level", "filled", ("low", judged(0.05, 0.88))),),
+    ),
+    Fact(
+        "crankcase",
+        ("oil", "liquid"),
+        judged(0.04),
+        (("migration", judged(0.92)), ("floodback", judged(0.90)), ("liquid_slug", judged(0.75))),
+        (
+            sign("oil_foam", judged(0.04, 0.78)),
+            shown(
+                "finding:sump_superheat", "pass", ("watch_low", judged(0.08, 0.25)), ("fail_low", judged(0.015, 0.62))
+            ),
+            shown("reading:sump_temperature", "warm", ("cold", judged(0.10, 0.70))),
+        ),
+    ),
+    Fact(
+        "heater",
+        ("works", "dead"),
+        judged(0.05),
+        (("migration", judged(0.75)), ("liquid_slug", judged(0.40)), ("floodback", judged(0.22))),
+        (
+            shown("finding:heater", "pass", ("fail", judged(0.01, 0.92))),
+            sign("heater_cold", judged(0.03, 0.85)),
+        ),
+    ),
+    Fact(
+        "oil_state",
+        ("clean", "heated", "metal", "burnt_or_wet"),
+        judged(0.10, 0.02, 0.03),
+        (
+            ("worn_bearings", judged(0.10, 0.68, 0.04)),
+            ("seized", judged(0.10, 0.50, 0.10)),
+            ("contaminated_system", judged(0.05, 0.03, 0.88)),
+            ("grounded_winding", judged(0.10, 0.02, 0.50)),
+            ("shorted_turns", judged(0.10, 0.02, 0.40)),
+            ("oil_pump_fault", judged(0.10, 0.12, 0.03)),
+            ("floodback", judged(0.06, 0.08, 0.04)),
+            ("head_fan", judged(0.35, 0.01, 0.02)),
+            ("hot_return_gas", judged(0.25, 0.01, 0.02)),
+            ("high_condensing", judged(0.20, 0.01, 0.02)),
+        ),
+        (
+            shown(
+                "reading:oil_colour",
+                "clear",
+                ("amber", judged(0.08, 0.75, 0.20, 0.20)),
+                ("glitter", judged(0.005, 0.01, 0.70, 0.01)),
+                ("black", judged(0.005, 0.05, 0.03, 0.55)),
+            ),
+            shown("reading:oil_acid", "negative", ("positive", judged(0.02, 0.05, 0.04, 0.85))),
+        ),
+    ),
+    Fact(
+        "starts",
+        ("few", "many"),
+        judged(0.10),
+        (
+            ("short_cycling", judged(0.95)),
+            ("staging", judged(0.65)),
+            ("low_load", judged(0.35)),
+            ("discharge_check_leak", judged(0.35)),
+            ("low_charge", judged(0.30)),
+            ("transducer_error", judged(0.30)),
+            ("unloader_stuck", judged(0.25)),
+            ("contactor_chatter", judged(0.25)),
+        ),
+        (shown("finding:start_rate", "pass", ("watch", judged(0.06, 0.38)), ("fail", judged(0.01, 0.58))),),
+    ),
+    Fact(
+        "defrost",
+        ("no_link", "after_defrost"),
+        judged(0.10),
+        (
+            ("high_load", judged(0.50)),
+            ("floodback", judged(0.48)),
+            ("liquid_slug", judged(0.30)),
+            ("overload_setting", judged(0.30)),
+        ),
+        (sign("trips_after_defrost", judged(0.05, 0.88)), sign("defrost_running", judged(0.12, 0.30))),
+    ),
+    Fact(
+        "knocking",
+        ("quiet", "knocks"),
+        judged(0.04),
+        (
+            ("liquid_slug", judged(0.65)),
+            ("worn_bearings", judged(0.60)),
+            ("floodback", judged(0.40)),
+            ("migration", judged(0.30)),
+            ("valve_failure", judged(0.25)),
+            ("seized", judged(0.15)),
+        ),
+        (sign("knock", judged(0.03, 0.88)),),
+    ),
+)
