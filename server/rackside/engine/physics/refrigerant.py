@@ -73,11 +73,6 @@ def _cubic(xs: "list[float]", ys: "list[float]", x: float) -> "tuple[float, floa
     return value, slope
 
 
-def known(refrigerant: str) -> bool:
-    """Return whether there is a table for the refrigerant."""
-    return _line(refrigerant, DEW) is not None
-
-
 def dew_temperature(refrigerant: str, psia: float) -> "float | None":
     """Return the dew temperature [F] at a pressure [psi absolute]."""
     found = _at_pressure(refrigerant, DEW, psia)

@@ -643,7 +643,7 @@ SENTENCES = {
     "saturation.above_critical": "{value} {unit:unit} is above the critical point of {refrigerant}: there is no saturated temperature. Judge the gas cooler's outlet instead.",
     "saturation.outside": "{value} {unit:unit} lies outside the table of {refrigerant}, -50 to +65 °C. Check the gauge, its unit and the refrigerant.",
     "saturation.infrared": "Infrared on bright pipe reads the room, not the pipe: {point:point} needs a clamp probe under insulation. Repeat.",
-    "saturation.application_assumed": "Judged as {application} temperature, from a saturated suction of {value} {unit:unit}; write the application on the machine.",
+    "saturation.application_assumed": "Judged as {application:word} temperature, from a saturated suction of {value} {unit:unit}; write the application on the machine.",
     "suction_superheat.pass": "{value} {unit:unit} over saturated suction: dry gas, not too hot.",
     "suction_superheat.watch": "{value} {unit:unit} over saturated suction, outside the usual {limit} {unit:unit}.",
     "suction_superheat.watch_low": "{value} {unit:unit} over saturated suction, less than {limit}: close to liquid. Feel for frost towards the machine, check the valve bulbs, read it again in 5 min.",
