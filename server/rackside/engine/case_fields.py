@@ -28,6 +28,8 @@ MACHINE = (
     ("max_continuous_current", "positive"),
     ("locked_rotor_current", "positive"),
     ("locked_rotor_current_half", "positive"),
+    ("code_letter", "CODE_LETTERS"),
+    ("horsepower", "positive"),
     ("winding_resistance_25c", "positive"),
     ("start", "STARTS"),
     ("insulation_minimum", "positive"),

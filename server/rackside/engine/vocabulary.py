@@ -25,6 +25,8 @@ STAGES = ("single", "booster-low", "booster-high", "two-stage")
 OIL_PUMPS = ("reversible", "one-way", "none", "screw")
 OVERLOAD_PLACES = ("line", "half", "delta")
 RATING_ORDERS = ("ahri-540", "bicubic")
+# Locked-rotor kVA per horsepower, on the plate of a motor without its locked-rotor current. Source: NEC Table 430.7(B).
+CODE_LETTERS = tuple("ABCDEFGHJKLMNPRSTUV")
 REFRIGERANTS = (
     "R-22",
     "R-134a",

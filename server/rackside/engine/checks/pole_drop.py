@@ -6,6 +6,8 @@ from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source, decide, worse
 from ..own_limits import limits_for
+from ..physics.contact import SPREAD as NETA_SPREAD
+from ..physics.contact import drop_at, milliohms, watts
 from ..reading import Quantity, Reading
 from ..uncertainty import expanded
 
@@ -15,7 +17,7 @@ LIMITS = (
     Limit(WATCH, 100.0, None, "mV", LEVEL, "at rated load current"),
     Limit(FAIL, 250.0, None, "mV", LEVEL, "at rated load current"),
 )
-RATIO_LIMIT = (Limit(WATCH, 1.5, None, "ratio", SPREAD),)
+RATIO_LIMIT = (Limit(WATCH, NETA_SPREAD, None, "ratio", SPREAD),)
 BURNING_LIMIT = (Limit(FAIL, 500.0, None, "mV", LEVEL, "as read"),)
 # Below this at rated current, unequal poles are of no account. Source: CHECKS.md (common practice, no source).
 COMPARED_FROM_MV = 40.0
@@ -30,8 +32,8 @@ class Pole:
         self.drop = drop
         self.amps = amps
         self.millivolts = drop.value * 1000.0
-        self.milliohms = self.millivolts / amps.value
-        self.at_rated = self.milliohms * rated
+        self.milliohms = milliohms(drop.value, amps.value)
+        self.at_rated = drop_at(self.milliohms, rated)
         per_volt, per_amp = 1000.0 * rated / amps.value, -self.at_rated / amps.value
         self.uncertainty = expanded([(per_volt, drop.value, drop.doubt), (per_amp, amps.value, amps.doubt)])
 
@@ -124,7 +126,7 @@ def _leg_json(pole: Pole, finding: Finding) -> Json:
         "value": pole.drop.as_read,
         "unit": pole.drop.unit,
         "mohm": pole.milliohms,
-        "watts": pole.drop.value * pole.amps.value,
+        "watts": watts(pole.milliohms, pole.amps.value),
         "amps": pole.amps.value,
         "at_rated_current": pole.at_rated,
         "verdict": verdict,

@@ -4,7 +4,8 @@ from ..balance import balance
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
-from ..limits import COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..line_amps import line_amps
 from ..own_limits import limits_for
 from ..physics.three_phase import unbalance
 from ..reading import Reading
@@ -19,7 +20,9 @@ RATIO_FROM_PERCENT = 1.0
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
     """Judge the largest deviation of a leg's amps from the mean, beside the voltage unbalance of that minute."""
-    spread = balance(reading.legs)
+    if reading.state == "starting":
+        return None
+    spread = balance(line_amps(reading))
     if spread is None:
         return cannot_tell(CHECK.name, [reading], "running_current_unbalance.no_amps")
     measured = Measured(spread.percent, spread.uncertainty, spread.step_percent)
@@ -33,7 +36,17 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if light and finding.verdict == WATCH:
         finding.say("running_current_unbalance.light_load")
     _beside_the_volts(finding, reading, scene)
+    if scene.machine.word("start") == "drive" and reading.point.name == "running_current":
+        _at_the_drives_input(finding)
     return finding
+
+
+def _at_the_drives_input(finding: Finding) -> None:
+    """A rectifier draws unevenly: what its input shows is no word about the motor."""
+    if finding.verdict in (WATCH, FAIL):
+        finding.verdict = CANNOT_TELL
+        finding.missing = ["drive_output_current"]
+    finding.say("running_current_unbalance.drive_input")
 
 
 def _beside_the_volts(finding: Finding, reading: Reading, scene: Scene) -> None:
@@ -59,7 +72,7 @@ def _beside_the_volts(finding: Finding, reading: Reading, scene: Scene) -> None:
 
 CHECK = Check(
     name="running_current_unbalance",
-    reads=("running_current", "line_voltage"),
+    reads=("running_current", "half_current", "drive_output_current", "line_voltage"),
     unit="%",
     formula="100 x largest deviation of a leg from the mean / mean",
     limits=LIMITS,
@@ -79,4 +92,5 @@ CHECK = Check(
         "source": "definition as for voltage unbalance; the handbook's case F2 prints 10.7 %",
     },
     find=find,
+    judges=("running_current", "half_current", "drive_output_current"),
 )

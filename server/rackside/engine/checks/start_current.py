@@ -5,9 +5,10 @@ from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source, rank
 from ..own_limits import limits_for
+from ..physics.locked_rotor import kva_per_horsepower, locked_rotor_amps
 from ..physics.three_phase import mean
 from ..reading import Quantity, Reading
-from ..uncertainty import expanded
+from ..uncertainty import NO_DOUBT, Doubt, expanded, limit_doubt
 
 START = Source(
     "locked-rotor current in proportion to the volts; a healthy start shows 60 to 100 % of it", "", "", COMMON_PRACTICE
@@ -37,17 +38,37 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     missing = _missing(volts, locked, rated)
     if missing or volts is None or locked is None or rated is None:
         return cannot_tell(CHECK.name, [reading], "start_current.missing", {"needs": list(missing)}, missing)
-    return _judged(reading, scene, volts, locked / rated)
+    return _judged(reading, scene, volts, locked, rated)
 
 
-def _locked_rotor(scene: Scene) -> "float | None":
-    half = scene.machine.number("locked_rotor_current_half")
-    if scene.machine.word("start") == "part-winding":
-        return half
-    return scene.machine.number("locked_rotor_current")
+class LockedRotor:
+    """Locked-rotor current at plate volts [A], with what a code letter leaves open; by: "plate" or "code_letter"."""
+
+    def __init__(self, amps: float, doubt: Doubt, by: str) -> None:
+        self.amps = amps
+        self.doubt = doubt
+        self.by = by
 
 
-def _missing(volts: "Reading | None", locked: "float | None", rated: "float | None") -> "tuple[str, ...]":
+def _locked_rotor(scene: Scene) -> "LockedRotor | None":
+    half = scene.machine.word("start") == "part-winding"
+    amps = scene.machine.number("locked_rotor_current_half" if half else "locked_rotor_current")
+    if amps is not None:
+        return LockedRotor(amps, NO_DOUBT, "plate")
+    return None if half else _by_code_letter(scene)
+
+
+def _by_code_letter(scene: Scene) -> "LockedRotor | None":
+    """Return the middle of the letter's band, its half width as a rectangular limit."""
+    horsepower, rated = scene.machine.number("horsepower"), scene.machine.rated_voltage()
+    band = kva_per_horsepower(scene.machine.word("code_letter"))
+    if band is None or horsepower is None or rated is None:
+        return None
+    low, high = [locked_rotor_amps(kva, horsepower, rated) for kva in band]
+    return LockedRotor((low + high) / 2.0, Doubt(limit_doubt((high - low) / 2.0), 0.0, ""), "code_letter")
+
+
+def _missing(volts: "Reading | None", locked: "LockedRotor | None", rated: "float | None") -> "tuple[str, ...]":
     missing = []
     if volts is None or mean([quantity.value for quantity in volts.quantities()]) <= 0:
         missing.append("start_voltage")
@@ -58,14 +79,14 @@ def _missing(volts: "Reading | None", locked: "float | None", rated: "float | No
     return tuple(missing)
 
 
-def _judged(reading: Reading, scene: Scene, volts: Reading, amps_per_volt: float) -> Finding:
-    expected = amps_per_volt * mean([quantity.value for quantity in volts.quantities()])
+def _judged(reading: Reading, scene: Scene, volts: Reading, locked: LockedRotor, rated: float) -> Finding:
+    expected = locked.amps / rated * mean([quantity.value for quantity in volts.quantities()])
     limits = limits_for(CHECK, scene, LIMITS)
     worst: "Finding | None" = None
     legs = []
     ratios = []
     for leg, amps in reading.legs:
-        finding = _leg(reading, amps, volts, expected, limits)
+        finding = _leg(reading, amps, volts, expected, locked, limits)
         finding.readings = [reading.id, volts.id]
         ratios.append(finding.value or 0.0)
         legs.append(
@@ -77,14 +98,22 @@ def _judged(reading: Reading, scene: Scene, volts: Reading, amps_per_volt: float
             worst.said[0][1]["leg"] = leg
     assert worst is not None
     worst.legs = legs
+    worst.detail["locked_rotor_by"] = locked.by
     worst.detail["expected"] = expected / (0.001 if reading.unit == "mA" else 1.0)
     _whole_start(worst, reading, scene, ratios)
     return worst
 
 
-def _leg(reading: Reading, amps: Quantity, volts: Reading, expected: float, limits: "tuple[Limit, ...]") -> Finding:
+def _leg(
+    reading: Reading,
+    amps: Quantity,
+    volts: Reading,
+    expected: float,
+    locked: LockedRotor,
+    limits: "tuple[Limit, ...]",
+) -> Finding:
     ratio = amps.value / expected
-    parts = [(1.0 / expected, amps.value, amps.doubt)]
+    parts = [(1.0 / expected, amps.value, amps.doubt), (-ratio / locked.amps, locked.amps, locked.doubt)]
     quantities = volts.quantities()
     total = len(quantities) * mean([quantity.value for quantity in quantities])
     for quantity in quantities:

@@ -427,6 +427,7 @@ SENTENCES = {
     "running_current_unbalance.fail": "{leg} stands {value} % off the mean, more than {limit} %. Stop it and find the reason: poles, fuses, volts, then roll the leads.",
     "running_current_unbalance.cannot_tell": "The current unbalance is {value} %.",
     "running_current_unbalance.no_amps": "No amps on any leg: it is not running, or the jaw is not closed.",
+    "running_current_unbalance.drive_input": "Read at the drive's input, where a rectifier draws unevenly; the motor's own amps are at the drive's output.",
     "running_current_unbalance.light_load": "At less than half of rated current an unbalance says little; load it and repeat.",
     "running_current_unbalance.follows_the_volts": "The volts of that minute are {volts} % apart: {ratio} times that is what volts alone would do.",
     "running_current_unbalance.more_than_the_volts": "The volts of that minute are only {volts} % apart: {ratio} times is more than volts would do. Look at poles, joints and motor.",
