@@ -4,7 +4,7 @@ import { fold, standing } from "../state/fold.js";
 import { toCall } from "../state/route.js";
 import { rowsOfCall } from "../storage/log.js";
 import { machineHistory } from "../storage/pulled.js";
-import { judgeEntries, keepEntries } from "./keep.js";
+import { judged, judgeEntries, keepEntries } from "./keep.js";
 
 export async function openCall(page, id) {
   const { store } = page;
@@ -15,7 +15,7 @@ export async function openCall(page, id) {
   }
   const [rows, held] = await Promise.all([rowsOfCall(id), machineHistory(summary.machine)]);
   const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
-  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null } });
+  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, judging: 0 } });
   await judgeOpen(page, id);
 }
 
@@ -32,8 +32,7 @@ async function judgeOpen({ store, judge }, id) {
   const { call, rows } = store.state;
   const around = rowsAround(rows, call);
   const entries = [...around, ...call.rows].map(({ entry, cursor }) => (cursor === null ? entry : { ...entry, cursor }));
-  const answer = await judge.open({ call: id, entries, history: call.history }).catch(() => null);
-  if (answer && store.state.call?.id === id) store.dispatch({ type: "judged", result: answer.result ?? null, composed: answer.case });
+  await judged(store, id, judge.open({ call: id, entries, history: call.history }));
 }
 
 /** The log of the machine, its site and the meters. */

@@ -21,9 +21,16 @@ export async function keepEntries(page, entries) {
 export async function judgeEntries({ store, judge }, entries) {
   const call = store.state.call?.id;
   for (const entry of entries.filter((one) => one.call === call)) {
-    const answer = await judge.add(entry).catch(() => null);
-    if (answer && store.state.call?.id === call) store.dispatch({ type: "judged", result: answer.result ?? null, composed: answer.case });
+    await judged(store, call, judge.add(entry));
   }
+}
+
+/** Show what the engine answers for a call, unless another was opened meanwhile; without an answer the last one stands. */
+export async function judged(store, call, asked) {
+  store.dispatch({ type: "judging" });
+  const answer = await asked.catch(() => null);
+  const { call: open } = store.state;
+  if (open?.id === call) store.dispatch({ type: "judged", result: answer?.result ?? open.result });
 }
 
 function tellNotKept(store, error) {

@@ -14,8 +14,10 @@ export async function startOffline({ store }) {
 
 function watch(registration, store) {
   const waits = () => registration.waiting && registration.active && store.dispatch({ type: "update-waits" });
+  const follow = () => registration.installing?.addEventListener("statechange", waits);
+  registration.addEventListener("updatefound", follow);
+  follow();
   waits();
-  registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", waits));
 }
 
 export async function takeOver() {

@@ -1,6 +1,6 @@
 // A reading from the first digit to "kept": the draft, its look, its entry.
 import { newEntry, stamp } from "../state/entries.js";
-import { changedMembers, hasDigits, isShort, newDraft, readingBody } from "../state/draft.js";
+import { changedMembers, hasDigits, isReady, isShort, newDraft, readingBody } from "../state/draft.js";
 import { carriedOver, readingsOf, roundOf } from "../state/round.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 import { judgeEntries, keepEntries } from "./keep.js";
@@ -43,6 +43,7 @@ async function lookAt(page, rested = false) {
   const round = await roundFor(page, draft.label);
   if (!round) return;
   const point = pointOf(store.state, draft.point);
+  if (point.kind === "absence" && !isReady(point, draft)) return;
   const early = !rested && isShort(point, draft);
   const seen = early ? { ...draft, texts: { ...draft.texts, [draft.active]: "" } } : draft;
   const { round: _round, ...reading } = readingBody(point, seen, round, stamp());

@@ -9,13 +9,20 @@ const MIDDLE = 76;
  * @returns {any} numbers for the drawing
  */
 export function railGeometry(finding) {
-  const legs = finding.legs.length ? finding.legs : [{ leg: "", value: finding.value, unit: finding.unit, verdict: finding.verdict, uncertainty: finding.uncertainty }];
+  const legs = drawnLegs(finding);
   const places = legs.map((leg) => positionOf(leg, finding));
   const bounds = boundsOf(finding.limits.filter((limit) => (limit.unit ?? finding.unit) === finding.unit), places);
   const scale = scaleOf(bounds, places);
   const y = (value) => tenth(LOW_END - (LOW_END - HIGH_END) * scale.share(clip(value, scale.a, scale.b)));
   const rails = legs.map((leg, i) => oneRail({ leg, place: places[i], x: 30 + 60 * i, bounds, scale, y, finding }));
   return { width: 60 * Math.max(1, legs.length), rails, bounds, deviation: places.some((place) => place.deviation) };
+}
+
+/** The legs, or the finding as one leg where no leg has a place on the limits' scale. */
+function drawnLegs(finding) {
+  const placed = finding.legs.some((leg) => positionOf(leg, finding).p !== null);
+  if (placed || (finding.legs.length && finding.value === null)) return finding.legs;
+  return [{ leg: "", value: finding.value, unit: finding.unit, verdict: finding.verdict, uncertainty: finding.uncertainty }];
 }
 
 function positionOf(leg, finding) {

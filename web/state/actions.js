@@ -81,10 +81,8 @@ const HAPPENINGS = {
 
   "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null }),
   "call-rows": (state, { rows }) => ({ ...state, call: state.call && { ...state.call, rows } }),
-  judged: (state, { result, composed }) => ({
-    ...state,
-    call: state.call && { ...state.call, result, composed: composed ?? state.call.composed },
-  }),
+  judging: (state) => ({ ...state, call: state.call && { ...state.call, judging: state.call.judging + 1 } }),
+  judged: (state, { result }) => ({ ...state, call: state.call && { ...state.call, result, judging: state.call.judging - 1 } }),
 
   "draft-opened": (state, { draft }) => ({ ...state, draft, kept: null, look: [], skipping: false }),
   typed: (state, { key }) => ({ ...state, draft: state.draft && typed(state.draft, key) }),

@@ -18,7 +18,7 @@ export function newDraft(point, place, carried, corrected = null) {
     point: point.name,
     base: corrected?.id ?? null,
     unit: pick(known.point === point.name ? known.unit : null, point.units),
-    state: pick(known.state, point.states),
+    state: pick(known.state, point.states, "stopped"),
     meter: typeof known.meter === "string" ? known.meter : "",
     choices: known.point === point.name || corrected ? chosenIn(point, known) : {},
     texts: corrected ? textsOf(point, corrected.body) : {},
@@ -27,7 +27,7 @@ export function newDraft(point, place, carried, corrected = null) {
   return { ...draft, active: fieldsOf(point, draft)[0]?.key ?? "" };
 }
 
-const pick = (wanted, allowed) => (allowed.includes(wanted) ? wanted : allowed[0] ?? "");
+const pick = (wanted, allowed, usual = "") => [wanted, usual].find((one) => allowed.includes(one)) ?? allowed[0] ?? "";
 
 const chosenIn = (point, body) =>
   Object.fromEntries(choicesOf(point.name).filter(({ name }) => body[name] !== undefined).map(({ name }) => [name, body[name]]));

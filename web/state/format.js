@@ -44,8 +44,12 @@ export function dayText(moment, words, now = new Date()) {
   return `${dateText(moment)}, ${timeText(moment)}`;
 }
 
-/** The day alone, for a last visit. */
-export const dateText = (moment) => new Date(moment).toLocaleDateString([], { day: "numeric", month: "short", year: "numeric" });
+/** The day alone; the year only when it is another one. */
+export function dateText(moment, now = new Date()) {
+  const date = new Date(moment);
+  const year = date.getFullYear() === now.getFullYear() ? undefined : "numeric";
+  return date.toLocaleDateString([], { day: "numeric", month: "short", year });
+}
 
 /** For ears: each leg with its value and verdict, then the band. */
 export function railLabel(finding, title, words) {

@@ -12,6 +12,7 @@ const LOCK = "rackside-line";
 export function createLine({ session, tell }) {
   let failures = 0;
   let timer = 0;
+  let waited = true;
   let running = false;
   let again = false;
 
@@ -23,28 +24,30 @@ export function createLine({ session, tell }) {
       tell({ type: "line-done", ...(await sendAndPull(who, tell)) });
       failures = 0;
     } catch (error) {
-      failures += 1;
+      failures += Number(waited);
       tell({ type: "line-failed", ...reasonOf(error) });
     }
   }
 
-  async function poke() {
+  /** Try now. Only a try that the timer made lengthens the pause: keeping ten entries is not ten failures. */
+  async function poke(byTimer = false) {
     again = true;
     if (running) return;
     running = true;
+    waited = byTimer;
     while (again) {
       again = false;
       await alone(exchange);
     }
     running = false;
     clearTimeout(timer);
-    timer = setTimeout(poke, pauseAfter(failures));
+    timer = setTimeout(() => poke(true), pauseAfter(failures));
   }
 
   function start() {
-    addEventListener("online", poke);
+    addEventListener("online", () => poke());
     document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && poke());
-    return poke();
+    return poke(true);
   }
 
   return { start, poke };

@@ -1,7 +1,7 @@
 // How long to wait before trying again: growing, with a little chance so that phones do not knock together.
 
 const FIRST = 2_000;
-const LONGEST = 300_000;
+const LONGEST = 60_000;
 const QUIET = 60_000;
 
 /** Milliseconds until the next try after `failures` in a row; a quiet minute when all went well. */

@@ -26,7 +26,7 @@ function callCard(call, state, complaints) {
   const site = state.register.sites.find((one) => one.id === call.site)?.name ?? "";
   return html`<a class="card call-card" href=${toCall(call.id)}>
     <span class="tag">${call.tag}</span>
-    <span class="call-what"><b>${complaint}</b><span class="soft">${site}, ${words.calls.opened(dayText(call.opened_at, words))}</span></span>
+    <span class="call-what"><b>${complaint}</b><span class="soft">${site}<br>${dayText(call.opened_at, words)}</span></span>
     <span class="call-state is-${call.state}">${words.callState[call.state]}</span>
   </a>`;
 }

@@ -9,7 +9,7 @@ export function closeTab(state, act) {
   const { closing, call, engine } = state;
   const set = (key) => (event) => act.closing({ [key]: event.target.value });
   return html`
-    <p class="strip"><span>${say.state} <b>${words.callState[call.state]}</b></span></p>
+    <p>${say.state} <b>${words.callState[call.state]}</b>.</p>
     <section class="panel stack"><h2>${say.decision}</h2>
       ${choice({ title: say.decision, values: engine.words.decisions, chosen: closing.decision, textOf: (one) => say.decisions[one], choose: (decision) => act.closing({ decision }), hideTitle: true })}
       <label class="text-field">${say.cause}<select .value=${closing.cause} @change=${set("cause")}>

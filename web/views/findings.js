@@ -9,20 +9,20 @@ import { worstFirst } from "../state/round.js";
 const say = words.findings;
 
 export function findingsTab(state) {
-  const { result } = state.call;
+  const { result, judging } = state.call;
   const rounds = (result?.rounds ?? []).filter((round) => round.findings.length > 0);
   if (rounds.length === 0) return html`<p class="soft empty">${say.none}</p>`;
   const titles = Object.fromEntries(state.engine.words.checks.map((check) => [check.check, check.title]));
-  return html`
-    ${rounds.map((round) => html`<h2 class="list-title">${words.label[round.label]}</h2>
-      ${[...round.findings].sort(worstFirst).map((finding) => findingCard(finding, titles))}`)}
-    ${causes(result, state.engine.words)} ${gates(result, state.engine.words)}`;
+  return html`<div class="stack" aria-busy=${String(judging > 0)}>
+    ${rounds.map((round) => html`<section class="stack" data-round=${round.label}><h2 class="list-title">${words.label[round.label]}</h2>
+      ${[...round.findings].sort(worstFirst).map((finding) => findingCard(finding, titles))}</section>`)}
+    ${causes(result, state.engine.words)} ${gates(result, state.engine.words)}</div>`;
 }
 
 export function findingCard(finding, titles) {
   const title = titles[finding.check] ?? finding.check;
   const band = bandText(finding, words);
-  return html`<article class="panel finding is-${finding.verdict}">
+  return html`<article class="panel finding" data-check=${finding.check} data-verdict=${finding.verdict}>
     <header>${badge(finding.verdict, words)}<h3>${title}</h3></header>
     <div class="finding-body">${hasNumbers(finding) ? rail(finding, railLabel(finding, title, words), "is-small") : nothing}
       <div><p>${finding.because}</p>${band ? html`<p class="soft">${words.entry.allowed} ${band}. ${sourceOf(finding)}</p>` : nothing}</div>
@@ -48,8 +48,8 @@ function causes(result, vocabulary) {
 }
 
 function likelihood(probability) {
-  if (probability >= 0.4) return say.likely;
-  return probability >= 0.08 ? say.possible : say.notShown;
+  if (probability >= 0.5) return say.likely;
+  return probability >= 0.1 ? say.possible : say.notShown;
 }
 
 const facts = (title, list) => (list.length ? html`<p class="soft"><b>${title}</b> ${list.map((fact) => fact.text).join("; ")}</p>` : nothing);

@@ -1,5 +1,5 @@
 // Opening a call: which machine, what they called about, what was said.
-import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import { html } from "../vendor/lit-html/lit-html.js";
 import words from "../words/en.js";
 import { machineShelves } from "../state/lists.js";
 
@@ -22,10 +22,10 @@ export function newCallScreen(state, act) {
 
 const siteShelf = ({ site, racks }, chosen, act) => html`<section class="panel" aria-label=${site.name}>
   <h3>${site.name}</h3>
-  ${racks.map(({ rack, machines }) => html`<div class="chips">
-    ${rack ? html`<span class="choice-title">${rack}</span>` : nothing}
+  ${racks.map(({ rack, machines }) => html`<div class="rack">
+    <span class="choice-title">${rack ? say.rack(rack) : ""}</span><div class="chips">
     ${machines.map((one) => chip(one.tag, one.id === chosen, () => act.newCall({ machine: one.id })))}
-  </div>`)}
+  </div></div>`)}
 </section>`;
 
 const chip = (text, pressed, choose) => html`<button type="button" class="chip" aria-pressed=${String(pressed)} @click=${choose}>${text}</button>`;

@@ -12,9 +12,10 @@ const say = words.entry;
 export function keptPart(state, act, point) {
   const { call, route, kept, engine } = state;
   const reading = readingsOf(call, route.label, point.name).find((one) => one.rows.some((row) => row.id === kept.id));
+  const stand = standOf(kept.id, state);
   const titles = Object.fromEntries(engine.words.checks.map((check) => [check.check, check.title]));
   return html`<div class="reading-scroll">
-      <p class="kept-line" role="status">${standMark(standOf(kept.id, state), words)}<b>${say.kept(timeText(kept.at))}</b></p>
+      <p class="kept-line" role="status">${standMark(stand, words)}<b>${say.kept(timeText(kept.at))}</b> <span class="soft">${stand === "kept" ? say.notSent : words.stand[stand]}</span></p>
       ${reading ? readingPart(reading, call, titles) : nothing}
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}

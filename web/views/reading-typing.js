@@ -9,7 +9,7 @@ import { choicesOf } from "../state/conditions.js";
 import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
 import { bandText, dateText, railLabel, readingText, unitText } from "../state/format.js";
-import { lastVisit, pictured } from "../state/round.js";
+import { lastVisit, pictured, worstFirst } from "../state/round.js";
 
 const say = words.entry;
 
@@ -21,7 +21,7 @@ export function typingPart(state, act, point) {
       ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
       ${setting(state, act, point)}
       ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point, fields)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
-      ${beside(state, point)} ${verdictLine(state)}
+      ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
     </div>
@@ -39,8 +39,8 @@ function setting({ draft, register }, act, point) {
 
 const meterName = (register, id) => register.meters.find((meter) => meter.id === id)?.name ?? say.noMeter;
 
-const select = (title, values, chosen, textOf, choose, locked = false) => html`<label class="select"><span>${title}</span>
-  <select ?disabled=${locked} @change=${(event) => choose(event.target.value)}>${values.map((value) => html`<option value=${value} ?selected=${value === chosen}>${textOf(value)}</option>`)}</select></label>`;
+const select = (title, values, chosen, textOf, choose, locked = false) => html`<label class="select"><span aria-hidden="true">${title}</span>
+  <select aria-label=${title} ?disabled=${locked} @change=${(event) => choose(event.target.value)}>${values.map((value) => html`<option value=${value} ?selected=${value === chosen}>${textOf(value)}</option>`)}</select></label>`;
 
 function picture(state, point, fields) {
   const finding = pictured(state.look);
@@ -70,12 +70,14 @@ function beside(state, point) {
     ${last ? html`<span><b>${say.last(dateText(last.at))}</b> ${readingText(last.reading, words)}</span>` : nothing}</p>`;
 }
 
-function verdictLine({ look, engine }) {
+/** While legs are missing only what is already certain is said; then everything, the worst first. */
+function verdictLine({ look, engine, draft }, point) {
   if (engine.state === "gone") return html`<p class="verdict-line">${say.gone}</p>`;
+  const whole = isReady(point, draft);
   const told = look.filter((finding) => finding.verdict !== "cannot_tell");
-  const shown = told.length ? told : look.slice(0, 1);
-  if (shown.length === 0) return html`<p class="verdict-line soft">${say.waiting}</p>`;
-  return html`<div class="verdict-line" aria-live="polite">${shown.map((finding) => html`<p>${badge(finding.verdict, words)} ${finding.because}</p>`)}</div>`;
+  const shown = told.length || !whole ? told : look.slice(0, 1);
+  if (shown.length === 0) return html`<p class="verdict-line soft">${whole || point.kind === "word" ? "" : say.waiting}</p>`;
+  return html`<div class="verdict-line" aria-live="polite">${[...shown].sort(worstFirst).map((finding) => html`<p>${badge(finding.verdict, words)} ${finding.because}</p>`)}</div>`;
 }
 
 function conditionChoice({ name, values }, draft, act) {

@@ -86,11 +86,11 @@ export default {
   calls: {
     mine: "Yours", others: "Other open calls", done: "Handed in", none: "No open calls here.", open: "Open a call",
     refused: (n) => `${count(n, "entry", "entries")} refused by the office`,
-    opened: (at) => `opened ${at}`,
   },
   newCall: {
     title: "Open a call", machine: "Which machine?", complaint: "What did they call about?",
-    reported: "What was said (alarm text, how often, who reset it)", go: "Open the call", none: "This phone holds no machines yet. It reads them when there is a line to the office.",
+    reported: "What was said (alarm text, how often, who reset it)", go: "Open the call", rack: (name) => `Rack ${name}`,
+    none: "This phone holds no machines yet. It reads them when there is a line to the office.",
   },
   call: {
     tabs: { measure: "Measure", signs: "Seen", findings: "Findings", close: "Hand in" },
@@ -105,7 +105,7 @@ export default {
   entry: {
     nextField: "Next", keep: "Keep", correct: "Keep the correction", notTaken: "Not taken, because…", unit: "Unit", meter: "Meter", noMeter: "not named",
     state: "Machine", last: (at) => `Last visit ${at}`, allowed: "Allowed", waiting: "Type a leg to see where it stands.",
-    kept: (at) => `Kept on this phone at ${at}`, again: "Correct this reading", round: "Back to the round", next: (title) => `Next: ${title}`,
+    kept: (at) => `Kept on this phone at ${at}`, notSent: "not yet sent", again: "Correct this reading", round: "Back to the round", next: (title) => `Next: ${title}`,
     corrects: "Correcting. The first reading stays in the log.", noVerdict: "Kept. No published limit applies to this point alone.",
     gone: "Readings are kept, verdicts are unavailable on this phone.", back: "Delete last digit", other: "Another reason", keepReason: "Keep the reason",
     caution: "Before this reading", acknowledge: "Understood, go on",

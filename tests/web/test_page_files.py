@@ -1,0 +1,100 @@
+"""What the server hands out for the phone: the listed files are the files on disk, typed, hashed, and nothing else."""
+
+import base64
+import hashlib
+import json
+import re
+from collections.abc import Iterator
+
+import pytest
+from fastapi.testclient import TestClient
+
+from rackside import host, phone
+from rackside.app import create_app
+from rackside.settings import Settings
+
+
+@pytest.fixture(scope="module")
+def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
+    database = tmp_path_factory.mktemp("files") / "files.db"
+    with TestClient(create_app(Settings(database_url=f"sqlite:///{database}"))) as started:
+        yield started
+
+
+def listed(client: TestClient) -> dict[str, str]:
+    text = client.get("/precache.js").text
+    release = json.loads(text.removeprefix("self.RELEASE = ").rstrip().removesuffix(";"))
+    return {file["path"]: file["integrity"] for file in release["files"]}
+
+
+def test_the_precache_list_is_what_is_on_disk(client: TestClient) -> None:
+    ours = {path for path in phone.WEB.rglob("*") if path.suffix in phone.PAGE_SUFFIXES and path.is_file()}
+    page = {"/" + path.relative_to(phone.WEB).as_posix() for path in ours if "vendor" not in path.parts}
+    engine = {"/engine/" + path.relative_to(host.ENGINE).as_posix() for path in host.ENGINE.rglob("*.py")}
+    vendor = {"/" + name for name in phone.VENDOR_FILES}
+    assert set(listed(client)) == (page | engine | vendor | {"/engine/index.json"}) - {"/sw.js"}
+
+
+def test_every_listed_file_is_served_with_the_bytes_it_is_listed_by(client: TestClient) -> None:
+    for path, integrity in listed(client).items():
+        answer = client.get(path)
+        found = base64.b64encode(hashlib.sha256(answer.content).digest()).decode()
+        assert (answer.status_code, "sha256-" + found) == (200, integrity), path
+
+
+def test_every_import_of_the_page_is_listed(client: TestClient) -> None:
+    files = listed(client)
+    for path in [path for path in files if path.endswith((".js", ".mjs")) and "/vendor/" not in path]:
+        for name in re.findall(r'(?:from|import) "(\.[^"]+)"', client.get(path).text):
+            target = str((phone.WEB / path[1:]).parent.joinpath(name).resolve().relative_to(phone.WEB.resolve()))
+            assert "/" + target in files, f"{path} imports {name}"
+
+
+@pytest.mark.parametrize(
+    ("path", "media_type"),
+    [
+        ("/", "text/html; charset=utf-8"),
+        ("/app.js", "text/javascript; charset=utf-8"),
+        ("/vendor/micropython/micropython.mjs", "text/javascript; charset=utf-8"),
+        ("/vendor/micropython/micropython.wasm", "application/wasm"),
+        ("/styles/tokens.css", "text/css; charset=utf-8"),
+        ("/manifest.webmanifest", "application/manifest+json"),
+        ("/engine/entry.py", "text/plain; charset=utf-8"),
+        ("/engine/index.json", "application/json"),
+    ],
+)
+def test_media_types_are_set_by_us(client: TestClient, path: str, media_type: str) -> None:
+    assert client.get(path).headers["content-type"] == media_type
+
+
+@pytest.mark.parametrize("path", ["/nothing.js", "/views", "/package.json", "/../pyproject.toml", "/engine/none.py"])
+def test_what_is_not_a_page_file_is_a_real_404(client: TestClient, path: str) -> None:
+    answer = client.get(path)
+    assert answer.status_code == 404
+    assert answer.headers["content-type"] == "application/problem+json"
+
+
+@pytest.mark.parametrize("path", ["/", "/judge/worker.js", "/sw.js", "/nothing.js"])
+def test_every_answer_carries_the_content_policy(client: TestClient, path: str) -> None:
+    assert client.get(path).headers["content-security-policy"].startswith("default-src 'none'; script-src 'self'")
+
+
+def test_a_file_already_held_is_not_sent_again(client: TestClient) -> None:
+    first = client.get("/app.js")
+    again = client.get("/app.js", headers={"If-None-Match": first.headers["etag"]})
+    assert (first.headers["cache-control"], again.status_code, again.content) == ("no-cache", 304, b"")
+
+
+def test_the_engine_index_names_the_engine_the_server_runs(client: TestClient) -> None:
+    index = client.get("/engine/index.json").json()
+    assert index["digest"] == host.digest()
+    assert "supply_voltage_unbalance" in index["checks"]
+    assert "entry.py" in index["files"]
+
+
+def test_without_the_fetched_files_the_server_names_the_remedy(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(phone, "VENDOR_FILES", ("vendor/absent.js",))
+    phone.release.cache_clear()
+    with pytest.raises(RuntimeError, match="make setup"):
+        phone.release()
+    phone.release.cache_clear()
