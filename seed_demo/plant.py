@@ -4,6 +4,8 @@ from typing import Any
 
 from .people import LINDQVIST, OKAFOR, Person
 
+# 460 V, three phases, power factor 0.85.
+WATTS_PER_AMP = 677.0
 TIME_ZONE = "America/Chicago"
 
 SITE: dict[str, Any] = {
@@ -15,6 +17,20 @@ SITE: dict[str, Any] = {
     "contact": "Night desk, Harrow Bend Growers' Cold Storage Co-operative",
     "notes": "Machine room in the basement: no signal below the stairs. Detector display is outside the door.",
 }
+
+
+def rating_map(current: tuple[float, float, float], suction: tuple[int, int]) -> dict[str, Any]:
+    """Return an invented map: amps at the plate's volts from 1, suction and discharge dew [F]; watts go with amps."""
+    constant, by_suction, by_discharge = current
+    amps = [constant, by_suction, by_discharge, 0, 0, 0, 0, 0, 0, 0]
+    return {
+        "order": "ahri-540",
+        "temperature_unit": "F",
+        "current": amps,
+        "power": [round(WATTS_PER_AMP * term, 1) for term in amps],
+        "envelope": {"suction": list(suction), "discharge": [70, 130]},
+    }
+
 
 _COMMON: dict[str, Any] = {
     "type": "semi-hermetic-reciprocating",
@@ -39,6 +55,7 @@ PLATES: dict[str, dict[str, Any]] = {
         "winding_resistance_25c": 0.531,
         "overload_setting": 38,
         "fan": {"rated_current": 0.9, "rated_speed": 1550, "capacitance": 5.0},
+        "ratings": rating_map((25.10, 0.42, 0.08), (-40, 5)),
     },
     "MT-25": {
         **_COMMON,
@@ -48,6 +65,7 @@ PLATES: dict[str, dict[str, Any]] = {
         "max_continuous_current": 56.0,
         "locked_rotor_current": 205,
         "winding_resistance_25c": 0.407,
+        "ratings": rating_map((14.06, 0.50, 0.12), (0, 45)),
     },
     "MT-30": {
         **_COMMON,
@@ -57,6 +75,7 @@ PLATES: dict[str, dict[str, Any]] = {
         "max_continuous_current": 64.4,
         "locked_rotor_current": 214,
         "winding_resistance_25c": 0.352,
+        "ratings": rating_map((16.16, 0.575, 0.138), (0, 45)),
     },
 }
 MACHINES: dict[str, str] = {

@@ -7,6 +7,8 @@ from .people import CASTELLANOS, Person
 from .story import LEGS, METER_OF, Story
 
 NARROW = timedelta(minutes=1)
+# What a person states before power goes on.
+READY_TO_START = ("valves_stated", "terminal_cover_on")
 
 
 class Visit:

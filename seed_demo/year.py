@@ -36,7 +36,7 @@ HEALTH: dict[str, Health] = {
     **{tag: _LOW if tag[0] == "A" else _MEDIUM for tag in plant.MACHINES},
     "A2": _LOW._replace(net_oil=34, oil_drift=0.74),
     "A4": _LOW._replace(megohms_at_40c=210, insulation_drift=0.45),
-    "B1": _MEDIUM._replace(amps=30.6, milliohms=(1.20, 1.28, 1.36)),
+    "B1": _MEDIUM._replace(amps=32.0, suction=38.5, discharge=208, milliohms=(1.20, 1.28, 1.36)),
     "B4": _MEDIUM._replace(amps=38.5, milliohms=(1.21, 1.24, 1.22), pole_drift=1.36),
 }
 # Dew temperature of R-448A by gauge pressure [psig, F]; handbook A, pressure and temperature crib.
@@ -90,7 +90,7 @@ class _RoutineVisit:
 
     def _power(self, found: Round) -> None:
         found.legs("line_voltage", self._legs(self.volts, 0.7, ".0f"), "V", "running")
-        found.legs("running_current", self._legs(self.amps, self.amps * 0.005, ".1f"), "A", "running")
+        found.legs("running_current", self._legs(self.amps, self.amps * 0.005, ".1f"), "A", "running", load="full")
         drops = [ohms * self._pole_factor(pole) * self.amps for pole, ohms in enumerate(self.health.milliohms)]
         found.legs("pole_drop", " ".join(format(self._near(drop, 0.4), ".0f") for drop in drops), "mV", "running")
 
@@ -104,17 +104,22 @@ class _RoutineVisit:
         more = {} if since_start is None else {"since_start": since_start}
         found.net_oil(net, round(self.health.suction), **more)
 
+    def _pressures(self, found: Round) -> float:
+        """Write both pressures and return the suction's."""
+        suction = self._near(self.health.suction, 0.4)
+        found.value("suction_pressure", f"{suction:.1f}", "psig", "running")
+        found.value("discharge_pressure", f"{self._near(self.health.discharge, 4):.0f}", "psig", "running")
+        return suction
+
     def _running(self, found: Round) -> None:
         health = self.health
         self._power(found)
         self._oil(found)
-        suction = self._near(health.suction, 0.4)
+        suction = self._pressures(found)
         superheat = self._near(health.superheat, 1.5)
         found.value("oil_level", "0.5", "fraction", "running")
         found.value("oil_colour", "straw" if self.year > 0.4 else "clear")
-        found.value("suction_pressure", f"{suction:.1f}", "psig", "running")
         found.value("suction_temperature", f"{dew_temperature(suction) + superheat:.0f}", "F", "running", probe="clamp")
-        found.value("discharge_pressure", f"{self._near(health.discharge, 4):.0f}", "psig", "running")
         hot = f"{self._near(health.discharge_temperature, 3):.0f}"
         found.value("discharge_temperature", hot, "F", "running", probe="insulated_clamp")
         found.value("sump_temperature", f"{self._near(118, 3):.0f}", "F", "running")
@@ -140,4 +145,5 @@ class _RoutineVisit:
         found.legs("start_current", legs, "A", "starting", **more)
         self.visit.wait(15)
         self._power(found)
+        self._pressures(found)
         self._oil(found, since_start=900)

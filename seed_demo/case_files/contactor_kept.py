@@ -2,7 +2,7 @@
 
 from ..people import CASTELLANOS, OKAFOR
 from ..story import Story
-from ..visit import Visit
+from ..visit import READY_TO_START, Visit
 
 
 def write(story: Story) -> None:
@@ -12,6 +12,8 @@ def write(story: Story) -> None:
     visit.signs("contacts_pitted", "motor_turned", "oil_low_here_only", "regulator_strainer_cold").absent(
         "oil_foam", "contactor_chatter"
     )
+    visit.signs(*READY_TO_START)
+    visit.event("oil_control", "trip", visit.story.day(5, "05:58"), "B1 OIL FAILURE", motor_ran=True)
     _switchgear(visit)
     _oil(visit)
     cleaned = visit.wait(25).action(
@@ -35,8 +37,10 @@ def write(story: Story) -> None:
 def _switchgear(visit: Visit) -> None:
     found = visit.round("as_found")
     found.legs("line_voltage", "477 478 475", "V", "running")
-    found.legs("running_current", "30.5 30.8 30.2", "A", "running")
+    found.legs("running_current", "30.5 30.8 30.2", "A", "running", load="full")
     found.legs("pole_drop", "38 41 44", "mV", "running")
+    found.value("suction_pressure", "38", "psig", "running")
+    found.value("discharge_pressure", "205", "psig", "running")
     found.value("coil_voltage", "112", "V", "running", called=True, moment="pull_in")
     found.value("coil_voltage", "118", "V", "running", called=True, moment="sealed")
     twice = found.value("reservoir_level", "0.75", "fraction", "running")
@@ -46,23 +50,25 @@ def _switchgear(visit: Visit) -> None:
 
 def _oil(visit: Visit) -> None:
     oil = visit.round("interim")
-    oil.net_oil(29, 40, since_start=60)
+    oil.net_oil(29, 38, since_start=60)
     oil.value("oil_level", "0.1", "fraction", "running")
     for tag in ("B2", "B3", "B4", "B5"):
         like = {"tag": tag, "like": tag != "B4", "running": True}
         oil.value("oil_level", "0.5", "fraction", "running", neighbour=like)
-    oil.value("reservoir_pressure", "62", "psig", "running")
-    oil.value("suction_pressure", "40", "psig", "running")
-    oil.value("suction_temperature", "43", "F", "running", probe="clamp")
+    oil.value("reservoir_pressure", "60", "psig", "running")
+    oil.value("suction_pressure", "38", "psig", "running")
+    oil.value("suction_temperature", "41", "F", "running", probe="clamp")
     oil.value("sump_temperature", "118", "F", "running")
-    oil.net_oil(11, 40, since_start=600)
+    oil.net_oil(11, 38, since_start=600)
 
 
 def _as_left(visit: Visit) -> None:
     left = visit.round("as_left")
     left.legs("line_voltage", "478 478 476", "V", "running")
-    left.legs("running_current", "30.6 30.8 30.3", "A", "running")
+    left.legs("running_current", "30.6 30.8 30.3", "A", "running", load="full")
     left.legs("pole_drop", "38 41 44", "mV", "running")
     left.value("oil_level", "0.5", "fraction", "running")
-    left.net_oil(31, 40, since_start=2700)
+    left.value("suction_pressure", "38", "psig", "running")
+    left.value("discharge_pressure", "206", "psig", "running")
+    left.net_oil(31, 38, since_start=2700)
     left.value("oil_acid", "negative")

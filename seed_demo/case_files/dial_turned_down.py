@@ -2,7 +2,7 @@
 
 from ..people import CASTELLANOS, LINDQVIST, OKAFOR
 from ..story import Story
-from ..visit import Visit
+from ..visit import READY_TO_START, Visit
 
 
 def write(story: Story) -> None:
@@ -43,7 +43,7 @@ def _first_visit(story: Story) -> None:
 
 
 def _as_found(visit: Visit) -> None:
-    visit.signs("overload_tripped", "trips_after_minutes", "trips_after_defrost", "motor_turned")
+    visit.signs("overload_tripped", "trips_after_minutes", "trips_after_defrost", "motor_turned", *READY_TO_START)
     for days, clock in ((5, "05:52"), (3, "05:49"), (0, "05:55")):
         visit.event("overload", "trip", visit.story.day(12 + days, clock), "OVERLOAD A3", motor_ran=True)
     found = visit.round("as_found")
@@ -53,7 +53,7 @@ def _as_found(visit: Visit) -> None:
     found.value("insulation_resistance", "640", "Mohm", "isolated", test_voltage=500, seconds=60, **shell)
     visit.wait(20)
     found.legs("line_voltage", "474 476 472", "V", "running")
-    found.legs("running_current", "24.8 25.1 24.6", "A", "running")
+    found.legs("running_current", "24.8 25.1 24.6", "A", "running", load="full")
     found.legs("pole_drop", "36 39 37", "mV", "running")
     found.net_oil(32, 11)
     found.value("oil_level", "0.5", "fraction", "running")
@@ -68,7 +68,8 @@ def _as_left(visit: Visit) -> None:
     left.value("overload_dial", "38", "A", "isolated")
     left.legs("line_voltage", "475 477 474", "V", "running")
     left.value("suction_pressure", "18.0", "psig", "running")
-    left.legs("running_current", "29.3 29.6 29.1", "A", "running")
+    left.value("discharge_pressure", "230", "psig", "running")
+    left.legs("running_current", "29.3 29.6 29.1", "A", "running", load="full")
     left.legs("pole_drop", "43 46 44", "mV", "running")
     left.net_oil(32, 18)
     left.value("oil_level", "0.5", "fraction", "running")

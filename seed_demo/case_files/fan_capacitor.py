@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from ..people import CASTELLANOS, LINDQVIST
 from ..story import Story
-from ..visit import Visit
+from ..visit import READY_TO_START, Visit
 
 
 def write(story: Story) -> None:
@@ -12,7 +12,7 @@ def write(story: Story) -> None:
     reported = "Head temperature lockout on hot afternoons; always cold again by the time anybody comes."
     visit.open("high_discharge_temperature", reported, CASTELLANOS).wait(45)
     visit.event("head_temperature", "trip", visit.at - timedelta(minutes=52), "A6 HEAD TEMP", motor_ran=True)
-    visit.signs("motor_turned", "trips_when_hot").absent("all_machines_hot", "condenser_dirty")
+    visit.signs("motor_turned", "trips_when_hot", *READY_TO_START).absent("all_machines_hot", "condenser_dirty")
     _as_found(visit)
     _stopped(visit.wait(65))
     fitted = visit.action("part_fitted", "head fan capacitor 5 uF", "2.6 uF", "5.0 uF")
@@ -37,7 +37,7 @@ def _as_found(visit: Visit) -> None:
     found.value("fan_voltage", "231", "V", "running")
     found.value("fan_current", "1.41", "A", "running")
     found.value("fan_speed", "610", "rpm", "running")
-    found.legs("running_current", "24.6 24.9 24.4", "A", "running")
+    found.legs("running_current", "24.6 24.9 24.4", "A", "running", load="full")
     found.legs("line_voltage", "476 474 475", "V", "running")
     found.net_oil(31, 9)
     found.value("protector_resistance", "1.9", "kohm", "stopped")
@@ -53,9 +53,12 @@ def _stopped(visit: Visit) -> None:
 
 def _as_left(visit: Visit) -> None:
     left = visit.round("as_left")
+    left.value("fan_capacitance", "5.0", "uF", "isolated")
     left.value("fan_current", "0.86", "A", "running")
     left.value("fan_speed", "1540", "rpm", "running")
     left.value("discharge_temperature", "212", "F", "running", probe="insulated_clamp")
-    left.legs("running_current", "24.5 24.8 24.3", "A", "running")
+    left.legs("running_current", "24.5 24.8 24.3", "A", "running", load="full")
     left.legs("line_voltage", "476 475 475", "V", "running")
+    left.value("suction_pressure", "9", "psig", "running")
+    left.value("discharge_pressure", "230", "psig", "running")
     left.net_oil(32, 9)

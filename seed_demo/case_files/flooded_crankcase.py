@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from ..people import CASTELLANOS, OKAFOR
 from ..story import Story
-from ..visit import Visit
+from ..visit import READY_TO_START, Visit
 
 
 def write(story: Story) -> None:
@@ -21,6 +21,7 @@ def write(story: Story) -> None:
     visit.signs(
         "oil_glass_full", "frost_on_crankcase", "heater_cold", "bulb_loose", "oil_foam", "knock", "motor_turned"
     )
+    visit.signs(*READY_TO_START)
     _stopped(visit)
     _run(visit)
     _warm(visit.wait(180))
@@ -84,8 +85,9 @@ def _as_left(visit: Visit) -> None:
     for seconds, net in ((300, 34), (900, 34), (3600, 33)):
         left.net_oil(net, 10, since_start=seconds)
     left.legs("line_voltage", "476 477 475", "V", "running")
-    left.legs("running_current", "24.7 25.0 24.5", "A", "running")
+    left.legs("running_current", "24.7 25.0 24.5", "A", "running", load="full")
     left.value("suction_pressure", "10", "psig", "running")
+    left.value("discharge_pressure", "212", "psig", "running")
     left.value("suction_temperature", "9", "F", "running", probe="clamp")
     left.value("sump_temperature", "102", "F", "running")
     left.value("oil_level", "0.5", "fraction", "running")

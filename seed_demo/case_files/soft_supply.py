@@ -4,14 +4,14 @@ from datetime import timedelta
 
 from ..people import CASTELLANOS, OKAFOR
 from ..story import Story
-from ..visit import Visit
+from ..visit import READY_TO_START, Visit
 
 
 def write(story: Story) -> None:
     visit = Visit(story, "F2", "B2", OKAFOR, story.day(58, "17:05"))
     reported = "Protection module locks out on current unbalance, mostly between 18:00 and 02:00."
     visit.open("unbalanced_current", reported, CASTELLANOS).wait(80)
-    visit.signs("module_locked_out", "motor_turned", "twins_same_pattern")
+    visit.signs("module_locked_out", "motor_turned", "twins_same_pattern", *READY_TO_START)
     visit.event("module", "trip", visit.at - timedelta(hours=20), "B2 MODULE LOCKOUT", motor_ran=True)
     _as_found(visit)
     _roll(visit)
@@ -33,11 +33,13 @@ def write(story: Story) -> None:
 def _as_found(visit: Visit) -> None:
     found = visit.round("as_found")
     found.legs("line_voltage", "461 475 472", "V", "running")
-    wrong = found.legs("running_current", "39.2 35.4 36.1", "A", "running", roll=0)
+    wrong = found.legs("running_current", "39.2 35.4 36.1", "A", "running", roll=0, load="full")
     found.correct(wrong, legs={"L1": "39.2", "L2": "35.4", "L3": "31.6"})
     found.legs(
         "running_current", "38.4 35.0 31.5", "A", "running", neighbour={"tag": "B3", "like": True, "running": True}
     )
+    found.value("suction_pressure", "40", "psig", "running")
+    found.value("discharge_pressure", "225", "psig", "running")
     found.legs("pole_drop", "44 41 40", "mV", "running")
     found.legs("fuse_drop", "28 31 27", "mV", "running")
     found.net_oil(31, 40)
@@ -66,6 +68,8 @@ def _as_left(visit: Visit) -> None:
     left = visit.round("as_left")
     left.legs("line_voltage", "478 480 479", "V", "stopped", where="source")
     left.legs("line_voltage", "477 479 478", "V", "running")
-    left.legs("running_current", "34.9 35.2 34.6", "A", "running", roll=0)
+    left.legs("running_current", "34.9 35.2 34.6", "A", "running", roll=0, load="full")
+    left.value("suction_pressure", "40", "psig", "running")
+    left.value("discharge_pressure", "226", "psig", "running")
     left.legs("pole_drop", "43 41 40", "mV", "running")
     left.net_oil(31, 40)

@@ -1,18 +1,20 @@
 """An office over real calls: one server on each database for all tests, people, and calls pushed by phones."""
 
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from seed_demo.people import CASTELLANOS
+from seed_demo.plant import TIME_ZONE
 from seed_demo.story import Story, set_up_plant
 from tests.fixtures.databases import Cluster
 from tests.office.desk import Desk, Kept, keep_story
 from tests.server.house import House, running
 
-NOW = datetime(2026, 11, 25, 14, 0, tzinfo=UTC)
+NOW = datetime(2026, 11, 25, 8, 0, tzinfo=ZoneInfo(TIME_ZONE))
 
 
 @pytest.fixture(scope="session", params=["sqlite", "postgresql"])

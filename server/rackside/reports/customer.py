@@ -17,7 +17,7 @@ def customer_report(call: Json, case: Json, result: Json, vocabulary: Json) -> s
     ({at, by, note, …} or None). case, result, vocabulary: as the engine gives them.
     """
     where = text.zone(call["site"])
-    compared = findings.pairs(result)
+    compared, undecided = findings.measured(findings.pairs(result))
     return PAGES.get_template("customer.html").render(
         call=call,
         case=case,
@@ -29,6 +29,7 @@ def customer_report(call: Json, case: Json, result: Json, vocabulary: Json) -> s
         numbers=compared[:NUMBERS],
         rest=compared[NUMBERS:],
         to_watch=_to_watch(compared),
+        undecided=undecided,
         overrides=case.get("overrides") or [],
         cause=text.name("cause", (case.get("decision") or {}).get("cause")),
     )

@@ -38,6 +38,13 @@ def shown(finding: Json) -> Json:
     }
 
 
+def by_urgency(round_: Json) -> tuple[list[Json], list[Json]]:
+    """Return the findings of a round that carry their check, worst first, and the other readings."""
+    worst_first = sorted(round_["findings"], key=lambda finding: URGENT[finding["verdict"]])
+    others = [shown(finding) for finding in round_["findings"] if not finding.get("carries")]
+    return [shown(finding) for finding in worst_first if finding.get("carries")], others
+
+
 def carried(round_: Json) -> list[Json]:
     """Return the findings of a round that carry their check."""
     return [finding for finding in round_["findings"] if finding.get("carries")]
@@ -60,6 +67,21 @@ def pairs(result: Json) -> list[Json]:
     ]
 
 
+def measured(compared: list[Json]) -> tuple[list[Json], list[str]]:
+    """Part what was judged, numbers first, from the names of the checks that could not be judged at all."""
+    told = [pair for pair in compared if any(one and _tells(one) for one in _sides(pair))]
+    told.sort(key=lambda pair: all(one is None or one["value"] is None for one in _sides(pair)))
+    return told, [pair["title"] for pair in compared if pair not in told]
+
+
+def _tells(finding: Json) -> bool:
+    return finding["value"] is not None or finding["verdict"] != "cannot_tell"
+
+
+def _sides(pair: Json) -> tuple[Json | None, ...]:
+    return pair["found"], pair["between"], pair["left"]
+
+
 def _by_check(result: Json, label: str, first: bool) -> dict[str, Json]:
     chosen: dict[str, Json] = {}
     for round_ in result["rounds"]:
@@ -77,7 +99,7 @@ def _rank(check: str, *rounds: dict[str, Json]) -> tuple[int, int, str]:
 
 def _value(finding: Json) -> str:
     if finding.get("value") is None:
-        return "–"
+        return ""
     bound = (finding.get("detail") or {}).get("bound", "")
     if bound == "OL":
         return "over limit"
@@ -106,7 +128,7 @@ def _limit(limit: Json) -> Json:
 
 def _missing(name: str) -> str:
     point, _, leg = name.partition(" ")
-    return f"{text.name('point', point)} {leg}".strip()
+    return f"{text.name('point', point).replace('_', ' ')} {leg}".strip()
 
 
 def _drawable(finding: Json) -> bool:

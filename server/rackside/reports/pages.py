@@ -18,7 +18,9 @@ def environment(*folders: Path) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(number=text.number, moment=text.moment, source=text.source_words, shown=findings.shown)
+    made.filters.update(
+        number=text.number, moment=text.moment, source=text.source_words, by_urgency=findings.by_urgency
+    )
     made.globals.update(
         name=text.name,
         VERDICT_WORDS=text.VERDICT_WORDS,

@@ -49,7 +49,7 @@ class Place(NamedTuple):
 
 def rail_drawing(finding: dict[str, Any]) -> dict[str, Any]:
     """Return the numbers of a finding's drawing: width, and per leg the rail, zones, whisker and mark."""
-    legs = finding.get("legs") or [{"leg": "", "value": finding.get("value"), "unit": finding.get("unit")}]
+    legs = _drawn_legs(finding)
     places = [_place(leg, finding.get("unit")) for leg in legs]
     known = [place for place in places if place is not None]
     mirrored = bool(known) and all(place.by_deviation for place in known)
@@ -63,6 +63,15 @@ def rail_drawing(finding: dict[str, Any]) -> dict[str, Any]:
         for index, (leg, place) in enumerate(zip(legs, places, strict=True))
     ]
     return {"width": COLUMN * len(columns), "columns": columns}
+
+
+def _drawn_legs(finding: dict[str, Any]) -> list[dict[str, Any]]:
+    """Return the legs, or the finding as one leg where no leg has a place on the limits' scale."""
+    legs: list[dict[str, Any]] = finding.get("legs") or []
+    placed = any(_place(leg, finding.get("unit")) for leg in legs)
+    if placed or (legs and finding.get("value") is None):
+        return legs
+    return [{"leg": "", "value": finding.get("value"), "unit": finding.get("unit"), "verdict": finding["verdict"]}]
 
 
 def _place(leg: dict[str, Any], unit: str | None) -> Place | None:

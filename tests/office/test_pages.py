@@ -1,0 +1,98 @@
+"""Lists, machines, people and phones at the office."""
+
+import re
+
+import pytest
+
+from seed_demo.people import CASTELLANOS, LINDQVIST
+from seed_demo.story import Story
+from seed_demo.visit import Visit
+from tests.office.desk import Desk, Kept, keep_story, words
+from tests.server.house import PASSWORD, House
+
+
+@pytest.fixture
+def admin(small_house: House) -> Desk:
+    small_house.person("Admin", "admin")
+    return Desk(small_house).sign_in("Admin")
+
+
+def test_today_lists_calls_by_what_they_wait_for(desk: Desk, story: Story, kept: Kept) -> None:
+    waiting, fresh = keep_story(story, kept, "F6"), keep_story(story, kept, "F7")
+    page = desk.get("/office")
+    groups = {found[0]: found[1] for found in re.findall(r'<section id="(\w+)"(.*?)</section>', page, re.S)}
+    assert list(groups)[:2] == ["submitted", "returned"]
+    assert waiting in groups["submitted"]
+    assert fresh in groups["open"]
+    assert fresh not in groups["submitted"]
+
+
+def test_the_list_goes_on_page_by_page(desk: Desk, story: Story, kept: Kept) -> None:
+    for number in range(55):
+        Visit(story, f"short {number}", "A5", LINDQVIST, story.day(30, "09:00")).open("noise")
+    kept.keep(story)
+    seen: list[str] = []
+    path = "/office/calls?state=open"
+    while path:
+        page = desk.get(path)
+        seen += re.findall(r'<a class="tag" href="/office/calls/([^"]+)"', page)
+        following = re.search(r'<a href="(/office/calls\?[^"]*next=[^"]*)"', page)
+        path = following[1].replace("&amp;", "&") if following else ""
+    assert len(seen) == len(set(seen)) >= 55
+    assert {story.id_of(f"short {number} call") for number in range(55)} <= set(seen)
+    assert "There is no state" in words(desk.get("/office/calls?state=lost", 422))
+
+
+def test_a_machine_shows_its_plate_its_calls_and_its_numbers(desk: Desk, story: Story, kept: Kept) -> None:
+    call = keep_story(story, kept, "F4")
+    kept.phone_of(CASTELLANOS).get(f"/calls/{call}/results")
+    assert story.machines["B1"] in desk.get("/office/machines")
+    page = desk.get(f"/office/machines/{story.machines['B1']}")
+    told = words(page)
+    assert "Locked rotor amps 205 A" in told
+    assert "Oil control cut out 9, delay 120 (psi)" in told
+    assert "Net oil pressure pass 31 psi 20 Nov 26" in told
+    assert f"/office/calls/{call}" in page
+    assert "not yet confirmed" not in told
+
+
+def test_the_office_confirms_a_plate_a_technician_wrote(desk: Desk, story: Story, kept: Kept) -> None:
+    kept.keep(story)
+    body = {"site": story.site, "tag": "C1", "rack": "C", "type": "welded-scroll"}
+    machine = kept.phone_of(LINDQVIST).write("machine", body)["id"]
+    assert "Plate not yet confirmed" in words(desk.get(f"/office/machines/{machine}"))
+    desk.post(f"/office/machines/{machine}/confirmation")
+    assert "not yet confirmed" not in words(desk.get(f"/office/machines/{machine}"))
+    assert kept.phone_of(LINDQVIST).get(f"/machines/{machine}")["confirmed"] is True
+    reader = Desk(kept.house).sign_in(LINDQVIST.name)
+    assert "no right to review" in words(reader.post(f"/office/machines/{machine}/confirmation", 403).text)
+
+
+def test_an_admin_adds_people_and_ends_a_phones_sign_in(admin: Desk, small_house: House) -> None:
+    admin.post("/office/people", name="R. Lindqvist", role="technician", password=PASSWORD)
+    assert "R. Lindqvist technician all" in words(admin.get("/office/people"))
+    again = admin.post("/office/people", 422, name="R. Lindqvist", role="technician", password=PASSWORD)
+    assert "is taken: names are for ever" in words(again.text)
+    phone = small_house.sign_in("R. Lindqvist", "Lindqvist's phone")
+    assert "Lindqvist's phone R. Lindqvist" in words(admin.get("/office/devices"))
+    admin.post(f"/office/devices/{phone.device}/end")
+    assert phone.http.get("/api/v1/me").json()["code"] == "token_revoked"
+    assert "ended" in words(admin.get("/office/devices"))
+    admin.post("/office/devices/nothing-like-it/end", 404)
+
+
+def test_the_office_role_may_look_but_not_add_people(desk: Desk) -> None:
+    assert "Add somebody" not in desk.get("/office/people")
+    desk.post("/office/people", 403, name="Somebody", role="admin", password=PASSWORD)
+
+
+@pytest.mark.parametrize("name", ["office.css", "report.css"])
+def test_style_sheets_are_served_to_anybody(small_house: House, name: str) -> None:
+    answer = small_house.client().get(f"/office/static/{name}")
+    assert answer.status_code == 200
+    assert answer.headers["content-type"].startswith("text/css")
+
+
+@pytest.mark.parametrize("name", ["pages.py", "..%2fpages.py", "nothing.css"])
+def test_nothing_else_is_served(small_house: House, name: str) -> None:
+    assert small_house.client().get(f"/office/static/{name}").status_code == 404

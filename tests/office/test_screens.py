@@ -1,0 +1,57 @@
+"""Office pages in Chromium: nothing refused by the content policy, nothing too wide, whole without script."""
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from seed_demo.people import CASTELLANOS, OKAFOR
+from seed_demo.story import Story
+from tests.fixtures.browsers import REPORT_REFUSALS
+from tests.office.desk import Kept, keep_story
+from tests.server.house import PASSWORD, House
+
+SIZES = {"desk": (1280, 900), "tablet": (820, 1180), "hand": (390, 844)}
+TOO_WIDE = """() => document.documentElement.scrollWidth - document.documentElement.clientWidth"""
+
+
+def signed_in(browser: Browser, house: House, size: tuple[int, int], script: bool) -> tuple[Page, list[str]]:
+    screen = {"width": size[0], "height": size[1]}
+    context = browser.new_context(base_url=house.url, viewport=screen, java_script_enabled=script)
+    context.add_init_script(REPORT_REFUSALS)
+    page, faults = context.new_page(), []
+    page.on("console", lambda message: faults.append(message.text) if message.type == "error" else None)
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto("/office")
+    page.fill("[name=name]", CASTELLANOS.name)
+    page.fill("[name=password]", PASSWORD)
+    page.click("button.main")
+    return page, faults
+
+
+@pytest.fixture
+def calls(story: Story, kept: Kept) -> list[str]:
+    kept.phone_of(CASTELLANOS)
+    return [keep_story(story, kept, name) for name in ("F2", "F4", "F6", "F7")]
+
+
+@pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
+def test_every_page_fits_and_nothing_is_refused(
+    chromium: Browser, house: House, story: Story, calls: list[str], size: tuple[int, int]
+) -> None:
+    page, faults = signed_in(chromium, house, size, script=True)
+    places = ["", "/calls", "/machines", "/people", "/devices", f"/machines/{story.machines['B1']}"]
+    for place in [*places, *(f"/calls/{call}" for call in calls), f"/calls/{calls[0]}/report"]:
+        answer = page.goto(f"/office{place}")
+        assert answer.status == 200
+        assert page.evaluate(TOO_WIDE) <= 0, f"/office{place} is too wide at {size}"
+    assert faults == []
+    page.context.close()
+
+
+def test_a_call_is_reviewed_without_script(chromium: Browser, house: House, calls: list[str], kept: Kept) -> None:
+    page, _ = signed_in(chromium, house, SIZES["desk"], script=False)
+    page.goto(f"/office/calls/{calls[2]}")
+    page.fill("textarea[name=note]", "Read on the tablet.")
+    page.click("button[value=accepted]")
+    assert page.locator("[role=status]").inner_text() == "Accepted."
+    assert kept.phone_of(OKAFOR).get(f"/calls/{calls[2]}")["state"] == "watching"
+    page.context.close()
