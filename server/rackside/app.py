@@ -1,5 +1,6 @@
 """The application: everything wired together, here only."""
 
+import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
@@ -14,6 +15,8 @@ from rackside.headers import SecurityHeaders
 from rackside.records import Database
 from rackside.settings import Settings
 
+# A push makes thousands of objects that are gone a moment later: the collector need not look at each of them.
+SELDOM = (50_000, 20, 20)
 DESCRIPTION = """
 Records of diagnosed refrigeration compressors: kept by phones and other software, judged by one engine.
 
@@ -52,6 +55,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
 async def _lifespan(app: FastAPI) -> AsyncIterator[None]:
     anyio.to_thread.current_default_thread_limiter().total_tokens = app.state.settings.threads
     await anyio.to_thread.run_sync(app.state.database.migrate)
+    gc.freeze()
+    gc.set_threshold(*SELDOM)
     yield
     app.state.database.close()
 

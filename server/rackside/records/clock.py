@@ -1,6 +1,7 @@
 """Server time, and times written by devices, in one comparable form."""
 
 from datetime import UTC, datetime
+from functools import lru_cache
 
 
 def now() -> datetime:
@@ -20,6 +21,7 @@ def read(text: str) -> datetime:
     return moment
 
 
+@lru_cache(4096)
 def sortable(text: str | None) -> str | None:
     """Return a device's time as UTC text that sorts, None when there is none or it can't be read."""
     if not text:

@@ -14,6 +14,9 @@ from rackside.records.migrations import upgrade
 from rackside.records.refused import Refused
 
 WRITING = "rackside_writing"
+# The write-ahead log goes back into the file every 32 MB, not in the middle of every larger batch.
+CHECKPOINT_PAGES = 8000
+CACHE_KIB = 16 * 1024
 
 
 class Database:
@@ -84,6 +87,8 @@ def _prepare_sqlite(connection: Any, _record: Any) -> None:
             time.sleep(0.05)
     connection.execute("PRAGMA synchronous=FULL")
     connection.execute("PRAGMA foreign_keys=ON")
+    connection.execute(f"PRAGMA wal_autocheckpoint={CHECKPOINT_PAGES}")
+    connection.execute(f"PRAGMA cache_size={-CACHE_KIB}")
 
 
 def _begin_sqlite(connection: Connection) -> None:

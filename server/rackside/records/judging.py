@@ -13,7 +13,7 @@ from rackside import host
 from rackside.records import clock, history, log
 from rackside.records.database import Database
 from rackside.records.judged import Finding, Judgement, Verdict
-from rackside.records.log import CALLS, ENTRIES
+from rackside.records.log import CALLS
 from rackside.records.refused import Refused
 from rackside.records.rows import TABLES
 
@@ -41,7 +41,7 @@ def log_of(connection: Connection, call_id: str) -> Json:
         raise Refused("not_found", f"There is no call {call_id} here.")
     entries = log.of_call(connection, call_id)
     things = {call.machine_id, call.site_id, *meters_in(entries)}
-    around = log.documents(connection, ENTRIES.c.thing_id.in_(things))
+    around = log.of_things(connection, things)
     around += log.about(connection, [entry["id"] for entry in around], "retraction")
     past = history.of_machine(connection, call.machine_id, before=call.opened_at, follows=call.follows)
     return {"call": call_id, "entries": entries + around, "history": past}

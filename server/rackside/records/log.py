@@ -4,10 +4,9 @@ import hmac
 import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from hashlib import sha256
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, and_, insert, not_, or_, select, update
+from sqlalchemy import Connection, Select, and_, func, insert, not_, or_, select, update
 
 from rackside.records import clock
 from rackside.records.projected import Call
@@ -78,7 +77,8 @@ def in_parts(ids: Iterable[str]) -> Iterable[list[str]]:
 
 def known(connection: Connection, ids: Iterable[str]) -> dict[str, Known]:
     """Return what the log holds of these ids."""
-    columns = [ENTRIES.c[name] for name in Known._fields]
+    thing_id = func.coalesce(ENTRIES.c.corrects, ENTRIES.c.id)
+    columns = [thing_id if name == "thing_id" else ENTRIES.c[name] for name in Known._fields]
     found = {}
     for part in in_parts(ids):
         for row in connection.execute(select(*columns).where(ENTRIES.c.id.in_(part))):
@@ -88,7 +88,7 @@ def known(connection: Connection, ids: Iterable[str]) -> dict[str, Known]:
 
 def seal_of(secret: str, content_hash: str) -> str:
     """Return the mark by which the server knows its own entry again when a phone brings it back."""
-    return hmac.new(secret.encode(), content_hash.encode(), sha256).hexdigest()[:32]
+    return hmac.digest(secret.encode(), content_hash.encode(), "sha256").hex()[:32]
 
 
 def append(connection: Connection, log: LogState, new: Sequence[Logged]) -> None:
@@ -113,7 +113,7 @@ def _row(logged: Logged, secret: str) -> dict[str, Any]:
         "id": entry["id"],
         "kind": entry["kind"],
         "call_id": entry["call"],
-        "thing_id": logged.thing_id,
+        "corrects": None if logged.thing_id == entry["id"] else logged.thing_id,
         "about_id": logged.about_id,
         "site_id": logged.site_id,
         "author": entry["author"],
@@ -163,7 +163,13 @@ def of_call(connection: Connection, call_id: str) -> list[dict[str, Any]]:
 
 def of_thing(connection: Connection, thing_id: str) -> list[dict[str, Any]]:
     """Return the entries of one thing: the first and its corrections."""
-    return documents(connection, ENTRIES.c.thing_id == thing_id)
+    return of_things(connection, [thing_id])
+
+
+def of_things(connection: Connection, ids: Iterable[str]) -> list[dict[str, Any]]:
+    """Return the entries of several things in the server's order."""
+    asked = list(ids)
+    return documents(connection, or_(ENTRIES.c.id.in_(asked), ENTRIES.c.corrects.in_(asked)))
 
 
 def about(connection: Connection, ids: Iterable[str], kind: str) -> list[dict[str, Any]]:
@@ -191,7 +197,7 @@ def whole(connection: Connection, step: int = 1000) -> Iterable[list[Logged]]:
                 json.loads(row.document),
                 "",
                 row.content_hash,
-                row.thing_id,
+                row.corrects or row.id,
                 row.about_id,
                 row.site_id,
                 row.cursor,

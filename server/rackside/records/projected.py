@@ -1,6 +1,6 @@
 """Typed tables for questions: all of it can be rebuilt from the log."""
 
-from sqlalchemy import BigInteger, Index, Text
+from sqlalchemy import BigInteger, Column, Index, Text
 from sqlmodel import Field, SQLModel
 
 
@@ -101,15 +101,17 @@ class Round(SQLModel, table=True):
 
 
 class Reading(SQLModel, table=True):
+    """A reading by the cursor of its first entry: readings come by the million, and in this order."""
+
     __tablename__ = "readings"
     __table_args__ = (Index("readings_by_round", "round_id", "cursor"),)
 
-    id: str = Field(primary_key=True)
+    cursor: int = Field(sa_column=Column(BigInteger, primary_key=True, autoincrement=False))
+    id: str
     round_id: str
     call_id: str
     point: str
     at: str | None
-    cursor: int = Field(sa_type=BigInteger)
     body: str = Field(sa_type=Text)
 
 

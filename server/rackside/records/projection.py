@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from hashlib import sha256
 from typing import Any
 
-from sqlalchemy import Connection, Table, delete, insert, select, update
+from sqlalchemy import Connection, Table, delete, insert, or_, select, update
 
 from rackside.engine.settle import things_of
 from rackside.records import log, rows, states
@@ -70,7 +70,8 @@ def _refresh(connection: Connection, kind: str, thing_id: str, cause: Logged) ->
     body = (standing or things_of(entries))[0].body
     owner = Logged(first, "", "", thing_id, None, cause.site_id, cause.cursor, cause.received_at)
     row = rows.row_of(owner, body, _machines_of(connection, [first["call"]]) if kind == "round" else {})
-    connection.execute(delete(table).where(table.c.id == thing_id))
+    place = table.c.cursor == first["cursor"] if kind == "reading" else table.c.id == thing_id
+    connection.execute(delete(table).where(place))
     if gone and "retracted" not in table.c:
         return
     row.update(_marks(connection, kind, entries, retractions, gone))
@@ -120,7 +121,8 @@ def _target(connection: Connection, entry_id: str) -> log.Known | None:
 
 def _move_machine(connection: Connection, machine_id: str, site_id: str) -> None:
     """Take a machine's entries and calls to its site, where they are not there yet."""
-    stale = (ENTRIES.c.thing_id == machine_id) & (ENTRIES.c.site_id != site_id)
+    own = or_(ENTRIES.c.id == machine_id, ENTRIES.c.corrects == machine_id)
+    stale = own & (ENTRIES.c.site_id != site_id)
     connection.execute(update(ENTRIES).where(stale).values(site_id=site_id))
     calls = select(CALLS.c.id).where(CALLS.c.machine_id == machine_id, CALLS.c.site_id != site_id)
     for call_id in list(connection.execute(calls).scalars()):

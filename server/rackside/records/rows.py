@@ -23,6 +23,7 @@ TABLES: dict[str, Table] = {
 }
 MARKED = ("site", "machine", "meter", "call")
 Row = dict[str, Any]
+written = json.JSONEncoder(sort_keys=True).encode
 
 
 def row_of(logged: Logged, body: Row, machines: dict[str, str]) -> Row:
@@ -34,7 +35,7 @@ def row_of(logged: Logged, body: Row, machines: dict[str, str]) -> Row:
     if kind == "round":
         row["machine_id"] = machines[logged.entry["call"]]
     if kind != "photo":
-        row["body"] = json.dumps(_shown(logged, body), sort_keys=True)
+        row["body"] = written(_shown(logged, body))
     return row | _OWN[kind](logged, body)
 
 

@@ -1,24 +1,33 @@
 """What is kept for itself: the log, the people and their devices."""
 
-from sqlalchemy import BigInteger, Column, Index, Text
+from sqlalchemy import BigInteger, Column, Index, Text, text
 from sqlmodel import Field, SQLModel
 
 
+def _few(column: str) -> Index:
+    """Index a column that most entries leave empty: only those that have it."""
+    filled = text(f"{column} IS NOT NULL")
+    return Index(f"entries_by_{column}", column, sqlite_where=filled, postgresql_where=filled)
+
+
 class Entry(SQLModel, table=True):
-    """One entry of the log. `document` is the entry as it is answered; the columns are keys to find it by."""
+    """One entry of the log. `document` is the entry as it is answered; the columns are keys to find it by.
+
+    corrects: the first entry of the thing this one corrects. about_id: what a retraction or review is about.
+    """
 
     __tablename__ = "entries"
     __table_args__ = (
         Index("entries_by_call", "call_id", "cursor"),
-        Index("entries_by_thing", "thing_id", "cursor"),
-        Index("entries_by_about", "about_id"),
+        _few("corrects"),
+        _few("about_id"),
     )
 
     cursor: int = Field(sa_column=Column(BigInteger, primary_key=True, autoincrement=False))
     id: str = Field(unique=True)
     kind: str
     call_id: str | None
-    thing_id: str
+    corrects: str | None
     about_id: str | None
     site_id: str | None
     author: str

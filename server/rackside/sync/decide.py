@@ -73,7 +73,7 @@ def _check_author(prepared: Prepared, ledger: Ledger, caller: Caller) -> None:
 
 def _thing_of(entry: Json, ledger: Ledger) -> str:
     """Return the id of the first entry of the thing this one is about."""
-    things = set()
+    things: set[str] = set()
     for base in entry["base"]:
         held = _held(base, "/base", ledger)
         if held.kind != entry["kind"]:
@@ -83,8 +83,7 @@ def _thing_of(entry: Json, ledger: Ledger) -> str:
         things.add(held.thing_id)
     if len(things) > 1:
         raise _invalid("/base", "These entries are not versions of one thing.")
-    thing_id: str = things.pop() if things else entry["id"]
-    return thing_id
+    return things.pop() if things else str(entry["id"])
 
 
 def _held(entry_id: str, pointer: str, ledger: Ledger) -> Known:
@@ -169,7 +168,7 @@ def _site_of(entry: Json, body: Json, thing_id: str, call: Known | None, ledger:
 
 def _check_scope(entry: Json, site_id: str | None, ledger: Ledger, caller: Caller) -> None:
     new_site = entry["kind"] == "site" and not entry["base"]
-    if new_site or site_id in ledger.fresh_sites:
+    if caller.sites is None or new_site or site_id in ledger.fresh_sites:
         return
     touched = [site_id, *(ledger.known[base].site_id for base in entry["base"])]
     if not all(caller.sees(site) for site in touched):

@@ -1,6 +1,8 @@
 """Say what is wrong with the form of an entry: every fault with its JSON pointer. Pure."""
 
 import re
+from collections.abc import Collection
+from datetime import datetime
 from functools import cache
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -11,6 +13,7 @@ from rackside.sync.fields import ADDED_BY_SERVER, CASE_PART, HEAD, OWN, PARTS, W
 
 UUID = re.compile(r"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 SHA256 = re.compile(r"[0-9a-f]{64}")
+PLAIN_TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|[+-]\d\d:\d\d)", re.ASCII)
 CURRENCY = re.compile(r"[A-Z]{3}")
 LARGEST = 2**53
 Fault = dict[str, str]
@@ -24,7 +27,7 @@ def head_faults(entry: dict[str, Any]) -> list[Fault]:
 def body_faults(kind: str, body: dict[str, Any]) -> list[Fault]:
     """Return the faults of a whole body: of a first entry, or of what a correction makes of it."""
     part = _part_of(kind)
-    faults = _fields_faults(body, OWN[kind], "/body", (*part, "extra"))
+    faults = _fields_faults(body, OWN[kind], "/body", part | {"extra"})
     if part:
         rest = {name: value for name, value in body.items() if name in part}
         faults += [
@@ -46,24 +49,32 @@ def _part_of(kind: str) -> frozenset[str]:
     return frozenset(name for name, _ in CASE_PART.get(kind, ()))
 
 
-def _fields_faults(owner: dict[str, Any], fields: Fields, pointer: str, also: Any) -> list[Fault]:
+@cache
+def _rules(fields: Fields) -> tuple[dict[str, str], tuple[str, ...]]:
+    """Return the form of each member, and which members must be there."""
+    forms = {name: form.rstrip("!") for name, form in fields}
+    return forms, tuple(name for name, form in fields if form.endswith("!"))
+
+
+def _fields_faults(owner: dict[str, Any], fields: Fields, pointer: str, also: Collection[str]) -> list[Fault]:
+    forms, required = _rules(fields)
     faults = []
-    known = dict(fields)
-    for name in owner:
-        if name not in known and name not in also:
-            listed = ", ".join([*known, *sorted(also)])
-            faults.append(
-                {"pointer": f"{pointer}/{_escaped(name)}", "detail": f"Unknown member. Known here: {listed}."}
-            )
-    for name, form in fields:
-        value = owner.get(name)
-        if value is None:
-            if form.endswith("!"):
-                faults.append({"pointer": f"{pointer}/{name}", "detail": "Missing."})
-        elif form.rstrip("!") in PARTS:
-            faults += _part_faults(value, PARTS[form.rstrip("!")], f"{pointer}/{name}")
-        elif problem := _problem(value, form.rstrip("!")):
+    for name, value in owner.items():
+        form = forms.get(name)
+        if form is None:
+            if name not in also:
+                listed = ", ".join([*forms, *sorted(also)])
+                told = f"Unknown member. Known here: {listed}."
+                faults.append({"pointer": f"{pointer}/{_escaped(name)}", "detail": told})
+        elif value is None:
+            continue
+        elif form in PARTS:
+            faults += _part_faults(value, PARTS[form], f"{pointer}/{name}")
+        elif problem := _problem(value, form):
             faults.append({"pointer": f"{pointer}/{name}", "detail": problem})
+    for name in required:
+        if owner.get(name) is None:
+            faults.append({"pointer": f"{pointer}/{name}", "detail": "Missing."})
     return faults
 
 
@@ -78,12 +89,25 @@ def _escaped(name: str) -> str:
 
 
 def _problem(value: Any, form: str) -> str:
+    if form == "time" and _is_plain_time(value):
+        return ""
     if form in _FORMS:
         good, told = _FORMS[form]
         return "" if good(value) else told
     if form in WORDS:
         return "" if value in WORDS[form] else "Must be one of: " + ", ".join(WORDS[form]) + "."
     return case.field_problem(value, form)
+
+
+def _is_plain_time(value: Any) -> bool:
+    """Return whether a time is written the usual way; the engine decides about the others."""
+    if not isinstance(value, str) or PLAIN_TIME.fullmatch(value) is None:
+        return False
+    try:
+        datetime.fromisoformat(value)
+    except ValueError:
+        return False
+    return True
 
 
 def is_id(value: Any) -> bool:

@@ -12,6 +12,7 @@ from rackside.sync.references import named
 
 Json = dict[str, Any]
 NUL = "\\u0000"
+canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
 
 @dataclass
@@ -41,16 +42,16 @@ def prepare(raw: Any, entry_limit: int) -> Prepared:
         return Prepared({}, refused=_invalid("", "An entry must be a JSON object."))
     entry = {name: value for name, value in raw.items() if name not in ADDED_BY_SERVER}
     try:
-        content = json.dumps(entry, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
-        size = len(content.encode())
+        content = canonical(entry)
+        written = content.encode()
     except (ValueError, RecursionError):
         return Prepared(
             entry,
             refused=_invalid("", "Text or numbers in this entry can't be kept: NaN, infinity or half a character."),
         )
     seal = raw.get("seal")
-    prepared = Prepared(entry, content, sha256(content.encode()).hexdigest(), seal if isinstance(seal, str) else None)
-    prepared.refused = _refusal(entry, content, size, entry_limit)
+    prepared = Prepared(entry, content, sha256(written).hexdigest(), seal if isinstance(seal, str) else None)
+    prepared.refused = _refusal(entry, content, len(written), entry_limit)
     return prepared
 
 

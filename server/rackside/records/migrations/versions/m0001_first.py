@@ -50,7 +50,7 @@ def upgrade() -> None:
         sa.Column("id", sa.String(), nullable=False),
         sa.Column("kind", sa.String(), nullable=False),
         sa.Column("call_id", sa.String(), nullable=True),
-        sa.Column("thing_id", sa.String(), nullable=False),
+        sa.Column("corrects", sa.String(), nullable=True),
         sa.Column("about_id", sa.String(), nullable=True),
         sa.Column("site_id", sa.String(), nullable=True),
         sa.Column("author", sa.String(), nullable=False),
@@ -61,9 +61,23 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("cursor"),
         sa.UniqueConstraint("id"),
     )
-    op.create_index("entries_by_about", "entries", ["about_id"], unique=False)
+    op.create_index(
+        "entries_by_about_id",
+        "entries",
+        ["about_id"],
+        unique=False,
+        sqlite_where=sa.text("about_id IS NOT NULL"),
+        postgresql_where=sa.text("about_id IS NOT NULL"),
+    )
     op.create_index("entries_by_call", "entries", ["call_id", "cursor"], unique=False)
-    op.create_index("entries_by_thing", "entries", ["thing_id", "cursor"], unique=False)
+    op.create_index(
+        "entries_by_corrects",
+        "entries",
+        ["corrects"],
+        unique=False,
+        sqlite_where=sa.text("corrects IS NOT NULL"),
+        postgresql_where=sa.text("corrects IS NOT NULL"),
+    )
     op.create_table(
         "findings",
         sa.Column("key", sa.BigInteger().with_variant(sa.Integer(), "sqlite"), autoincrement=True, nullable=False),
@@ -172,14 +186,14 @@ def upgrade() -> None:
     op.create_index("photos_by_sha", "photos", ["sha256"], unique=False)
     op.create_table(
         "readings",
+        sa.Column("cursor", sa.BigInteger(), autoincrement=False, nullable=False),
         sa.Column("id", sa.String(), nullable=False),
         sa.Column("round_id", sa.String(), nullable=False),
         sa.Column("call_id", sa.String(), nullable=False),
         sa.Column("point", sa.String(), nullable=False),
         sa.Column("at", sa.String(), nullable=True),
-        sa.Column("cursor", sa.BigInteger(), nullable=False),
         sa.Column("body", sa.Text(), nullable=False),
-        sa.PrimaryKeyConstraint("id"),
+        sa.PrimaryKeyConstraint("cursor"),
     )
     op.create_index("readings_by_round", "readings", ["round_id", "cursor"], unique=False)
     op.create_table(

@@ -1,0 +1,113 @@
+"""Push and pull of 10,000 entries beside a bare server in the same run: figures as ratios, and their budgets."""
+
+import json
+import statistics
+import subprocess
+import sys
+import time
+import uuid
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+
+from tests.fixtures.servers import Server, free_port
+from tests.server.house import PASSWORD, Phone, line_voltage, story
+from tests.server.test_kill import signed_in
+
+COUNT, BATCH, RUNS = 10_000, 500, 3
+PUSH_BUDGET, PULL_BUDGET = 3.0, 5.0
+
+
+@pytest.fixture
+def bare(tmp_path: Path) -> Iterator[Callable[[], httpx.Client]]:
+    """Start bare servers, each on a file of its own."""
+    processes: list[subprocess.Popen[bytes]] = []
+
+    def start() -> httpx.Client:
+        port, file = free_port(), tmp_path / f"bare-{len(processes)}.db"
+        program = Path(__file__).with_name("bare_server.py")
+        processes.append(subprocess.Popen([sys.executable, program, file, str(port)]))
+        http = httpx.Client(base_url=f"http://127.0.0.1:{port}", trust_env=False, timeout=60)
+        for _ in range(200):
+            try:
+                http.get("/entries", params={"after": 0})
+                return http
+            except httpx.TransportError:
+                time.sleep(0.05)
+        raise AssertionError("the bare server did not start")
+
+    yield start
+    for process in processes:
+        process.kill()
+        process.wait()
+
+
+def batches(entries: list[dict[str, Any]], **head: Any) -> list[bytes]:
+    parts = [entries[start : start + BATCH] for start in range(0, len(entries), BATCH)]
+    return [json.dumps({**head, "entries": part}).encode() for part in parts]
+
+
+def timed_push(http: httpx.Client, path: str, bodies: list[bytes], status: str) -> float:
+    """Seconds to push these bodies; every entry must get that status."""
+    headers, answers = {"Content-Type": "application/json"}, []
+    start = time.perf_counter()
+    for body in bodies:
+        answers.append(http.post(path, content=body, headers=headers).content)
+    seconds = time.perf_counter() - start
+    assert sum(answer.count(f'"status": "{status}"'.encode()) for answer in answers) == COUNT
+    return seconds
+
+
+def timed_pull(http: httpx.Client, path: str, after: int, limit: int) -> float:
+    """Seconds to pull everything after a cursor; the pages are unpacked but not parsed until the clock has stopped."""
+    pages, start = [], time.perf_counter()
+    while True:
+        pages.append(http.get(path, params={"after": after, "limit": limit}).content)
+        told = json.loads(b"{" + pages[-1][pages[-1].rindex(b'"cursor"') :])
+        after, more = told["cursor"], told.get("more", len(pages) < COUNT // limit)
+        if not more:
+            break
+    seconds = time.perf_counter() - start
+    assert sum(len(json.loads(page)["items"]) for page in pages) == COUNT
+    return seconds
+
+
+def readings(phone: Phone, call: str, round_id: str) -> list[dict[str, Any]]:
+    """Entries of about 400 bytes."""
+    return [phone.make("reading", line_voltage(round_id), call, id=str(uuid.uuid4())) for _ in range(COUNT)]
+
+
+def one_run(server: Server, http: httpx.Client) -> dict[str, float]:
+    phone = signed_in(server)
+    told = story(phone)
+    cursor = phone.keep(*told.entries)["cursor"]
+    entries = readings(phone, told.call, told.round)
+    ours, theirs = batches(entries, device=phone.device, epoch=None), batches(entries)
+    api = "/api/v1/entries"
+    return {
+        "bare push": timed_push(http, "/entries", theirs, "accepted"),
+        "push": timed_push(phone.http, api, ours, "accepted"),
+        "bare repeat": timed_push(http, "/entries", theirs, "repeated"),
+        "repeat": timed_push(phone.http, api, ours, "repeated"),
+        "bare pull": timed_pull(http, "/entries", 0, 1000),
+        "pull": timed_pull(phone.http, api, cursor, 1000),
+    }
+
+
+def test_push_and_pull_beside_a_bare_server(
+    serve: Callable[..., Server], database_url: str, bare: Callable[[], httpx.Client]
+) -> None:
+    server = serve(database_url, RACKSIDE_PASSWORD=PASSWORD)
+    server.run("user", "add", "T. Okafor", "--database", database_url)
+    runs = [one_run(server, bare()) for _ in range(RUNS)]
+    median = {name: statistics.median(run[name] for run in runs) for name in runs[0]}
+    push, pull = median["push"] / median["bare push"], median["pull"] / median["bare pull"]
+    print(f"\n{database_url.split(':')[0]}, {COUNT} entries, {COUNT // BATCH} requests, median of {RUNS}:")
+    print("  " + ", ".join(f"{name} {seconds:.3f} s" for name, seconds in median.items()))
+    print(f"  push {push:.2f} x bare (budget {PUSH_BUDGET}), pull {pull:.2f} x bare (budget {PULL_BUDGET})")
+    if database_url.startswith("sqlite"):
+        assert push <= PUSH_BUDGET
+        assert pull <= PULL_BUDGET
