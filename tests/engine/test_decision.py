@@ -63,6 +63,13 @@ def test_a_watch_without_a_fail_never_fails() -> None:
     assert decide(100.0, 101.0, only).verdict == WATCH
 
 
+def test_the_limit_that_was_met_is_known_on_either_side() -> None:
+    for value, limits, edge in ((60.0, LOWER, 50.0), (0.5, UPPER, 1.0)):
+        met = decide(value, value, limits).limit
+        assert met is not None
+        assert edge in (met.above, met.below)
+
+
 def test_the_worse_side_speaks() -> None:
     assert decide(60.0, 61.0, LOWER + upper(20.0, 40.0, "Mohm", TRADE)).verdict == FAIL
 

@@ -95,7 +95,9 @@ def decide(low: "float | None", high: "float | None", limits: "tuple[Limit, ...]
     """Return the decision for a value known to lie from low to high; None is unbounded on that side."""
     above = _side(high, low, [limit for limit in limits if limit.above is not None], 1.0)
     below = _side(_negated(low), _negated(high), [limit for limit in limits if limit.below is not None], -1.0)
-    return above if rank(above.verdict) >= rank(below.verdict) else below
+    if rank(above.verdict) == rank(below.verdict):
+        return below if above.limit is None else above
+    return above if rank(above.verdict) > rank(below.verdict) else below
 
 
 def rank(verdict: str) -> int:
