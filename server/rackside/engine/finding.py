@@ -28,6 +28,7 @@ class Finding:
         self.fits = True
         self.carries = False
         self.at: "float | None" = None
+        self.point = ""
 
     def say(self, key: str, values: "Json | None" = None) -> "Finding":
         self.said.append((key, values or {}))

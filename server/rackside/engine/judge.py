@@ -41,7 +41,7 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
         finding = check.untaken(reading) or finding
     if finding is None:
         return None
-    finding.at = reading.at
+    finding.at, finding.point = reading.at, reading.point.name
     if any(limit.get("when") == OWN for limit in finding.limits):
         finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
     extra = reading.raw.get("extra")
@@ -74,7 +74,7 @@ def mark_carrying(findings: "list[Finding]", check: Check) -> None:
     chosen = check.carry(fitting) if check.carry is not None else newest(fitting)
     chosen.carries = True
     for finding in fitting:
-        if finding is not chosen and len(check.judges) == 1:
+        if finding is not chosen and finding.point == chosen.point:
             finding.say("suspicion.another_carries")
 
 
