@@ -4,8 +4,19 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from pwdlib import PasswordHash
+from pwdlib.hashers.argon2 import Argon2Hasher
 
+from rackside.access import people
 from tests.server.house import House, Phone, running
+
+
+@pytest.fixture(autouse=True)
+def quick_passwords(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Hashing a password is slow on purpose; servers in processes of their own still do it in full."""
+    quick = PasswordHash((Argon2Hasher(time_cost=1, memory_cost=8, parallelism=1),))
+    monkeypatch.setattr(people, "_hasher", lambda: quick)
+    people._nobody.cache_clear()
 
 
 @pytest.fixture
