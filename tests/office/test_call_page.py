@@ -101,3 +101,18 @@ def test_a_call_nobody_knows_is_a_page_too(desk: Desk) -> None:
     page = words(desk.get("/office/calls/00000000-0000-4000-8000-000000000000", 404))
     assert "There is no call" in page
     assert "Back to today" in page
+
+
+def test_a_call_the_engine_fails_at_still_shows_its_log(
+    desk: Desk, story: Story, kept: Kept, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_text: str, _language: str) -> str:
+        raise IndexError("list index out of range")
+
+    call = keep_story(story, kept, "F7")
+    monkeypatch.setattr(host.entry, "judge", broken)
+    page = words(desk.get(f"/office/calls/{call}"))
+    assert "The engine could not judge this call" in page
+    assert "Call opened Oil failure trip" in page
+    report = words(desk.get(f"/office/calls/{call}/report", 500))
+    assert "Its entries are kept" in report

@@ -10,7 +10,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse
 from rackside import host
 from rackside.access.caller import Caller
 from rackside.office.log_lines import lines_of
-from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
+from rackside.office.pages import NOT_JUDGED, OwnForm, SignedIn, Store, log, page, routes
 from rackside.office.plate import plate_lines
 from rackside.records import Database, Refused, calls, comparing, judging, machines
 from rackside.reports import sheet, text
@@ -35,17 +35,11 @@ def _call_page(
         meters = {
             meter["id"]: meter.get("name") or meter.get("kind") or "meter" for meter in machines.meters(connection)
         }
-    judged = judging.judged(database, call_id)
-    result = json.loads(judged.result)
     values = {
         "call": call,
         "where": text.zone(call["site"]),
         "zone_words": text.zone_words(call["site"]),
         "plate": plate_lines(call["machine"]),
-        "result": result,
-        "judged_at": judged.judged_at,
-        "same_rules": judged.digest == host.digest(),
-        "phone": comparing.phone_of(database, call_id),
         "log": lines_of(call["entries"], meters),
         "seen": call["changed"],
         "review_id": str(uuid4()),
@@ -54,7 +48,19 @@ def _call_page(
         "wrong": "",
         "done": "",
     }
-    return page(request, "call.html", status, caller, **(values | more))
+    return page(request, "call.html", status, caller, **(values | _judgement(database, call_id) | more))
+
+
+def _judgement(database: Database, call_id: str) -> Json:
+    """Return what the page shows of the judgement; a call the engine fails at still shows its log."""
+    try:
+        judged = judging.judged(database, call_id)
+        phone = comparing.phone_of(database, call_id)
+    except NOT_JUDGED as error:
+        log.error("the engine failed", call=call_id, error=str(error))
+        return {"result": None, "not_judged": str(error)}
+    told = {"result": json.loads(judged.result), "judged_at": judged.judged_at}
+    return told | {"same_rules": judged.digest == host.digest(), "phone": phone}
 
 
 @router.post("/calls/{call_id}/reviews", dependencies=[OwnForm])

@@ -4,11 +4,13 @@ from collections.abc import Callable, Coroutine
 from pathlib import Path
 from typing import Annotated, Any
 
+import structlog
 from fastapi import APIRouter, Depends, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import HTMLResponse, RedirectResponse
 from fastapi.routing import APIRoute
 
+from rackside import host
 from rackside.access import sessions
 from rackside.access.caller import Caller
 from rackside.records import Database, Refused
@@ -19,7 +21,10 @@ HERE = Path(__file__).parent
 PAGES = environment(HERE / "templates")
 PAGES.globals["zone"] = zone
 STATUS = {"no_credentials": 401, "not_allowed": 403, "not_found": 404, "stale": 412, "slow_down": 429, "busy": 503}
-STATUS |= {"report_engine_missing": 503, "invalid_query": 422, "invalid_body": 422}
+NOT_JUDGED = (host.EngineFailed, host.InvalidCase)
+KEPT = "Its entries are kept; report this with the call's address."
+log = structlog.get_logger("rackside.office")
+STATUS |= {"engine_failed": 500, "report_engine_missing": 503, "invalid_query": 422, "invalid_body": 422}
 
 
 class NotSignedIn(Exception):
@@ -39,6 +44,9 @@ class OfficeRoute(APIRoute):
                 return to_sign_in(request)
             except Refused as refused:
                 return refusal_page(request, refused.code, refused.detail)
+            except NOT_JUDGED as error:
+                log.error("the engine failed", path=request.url.path, error=str(error))
+                return refusal_page(request, "engine_failed", f"The engine can't judge this call: {error}. {KEPT}")
             except RequestValidationError as error:
                 missing = ", ".join(str(fault["loc"][-1]) for fault in error.errors())
                 return refusal_page(request, "invalid_query", f"The form came without what it needs: {missing}.")
