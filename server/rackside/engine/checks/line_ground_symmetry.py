@@ -59,8 +59,7 @@ def _alike(reading: Reading, scene: Scene) -> Finding:
 
 def _ranked(reading: Reading) -> "list[tuple[str, Quantity]]":
     """Return the legs from the lowest to the highest."""
-    legs = list(reading.legs)
-    return sorted(legs, key=lambda leg: leg[1].value)
+    return sorted(reading.legs, key=lambda leg: (leg[1].value, leg[0]))
 
 
 def _patterned(

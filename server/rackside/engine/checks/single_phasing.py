@@ -24,7 +24,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     amps = line_amps(reading)
     if len(amps) != 3 or [leg for leg, quantity in amps if quantity.bound]:
         return cannot_tell(CHECK.name, [reading], "reading.only_a_bound", {"point": reading.point.name})
-    ranked = sorted(amps, key=lambda leg: leg[1].value)
+    ranked = sorted(amps, key=lambda leg: (leg[1].value, leg[0]))
     least_leg, least = ranked[0]
     others = [quantity for _, quantity in ranked[1:]]
     if mean([quantity.value for quantity in others]) <= 0:

@@ -116,6 +116,8 @@ CHECKS = {
     "current_against_expected": "Amps against expected",
     "lead_roll": "Lead roll",
     "start_rate": "Starts per hour",
+    "control_chain": "Control string",
+    "overload_setting": "Overload setting",
     "absence_test": "Absence of voltage",
 }
 UNITS = {
@@ -196,6 +198,14 @@ SIGNS = {
     "valves_stated": "Valve positions written down",
     "terminal_cover_on": "Terminal cover on",
     "crankcase_above_atmosphere": "Crankcase above atmosphere",
+    "transducer_disagrees_with_gauge": "Transducer and gauge more than 2 psi apart",
+    "rack_swings_around_set_point": "The whole rack swings around its set point",
+    "contactor_plate_too_small": "Contactor rated below the motor's amps",
+    "reading_does_not_repeat": "A second meter or try reads otherwise",
+    "standing_pressure_high": "Standing pressure too high for its temperature",
+    "breaker_hot": "Breaker hot to the hand",
+    "suction_above_set_point": "Suction above set point",
+    "suction_below_set_point": "Suction below set point",
 }
 COMPLAINTS = {
     "oil_trip": "Oil failure trip",
