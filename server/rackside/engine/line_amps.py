@@ -23,12 +23,26 @@ def line_amps(reading: Reading) -> "list[tuple[str, Quantity]]":
 
 
 def amps_beside(reading: Reading, scene: Scene) -> "tuple[Reading | None, list[tuple[str, Quantity]]]":
-    """Return the running amps taken nearest to another reading, and their lines; (None, []) when there are none."""
+    """Return the running amps taken nearest to another reading, and their lines; (None, []) when there are none.
+
+    A reading on the contactor of one half of a part-winding motor (`half` 1 or 2) goes with the amps of that half.
+    """
+    half = reading.number("half")
+    if half:
+        found = scene.nearest("half_current", reading, "running")
+        prefix = "1-" if half == 1 else "2-"
+        legs = [(leg[2:], quantity) for leg, quantity in found.legs if leg.startswith(prefix)] if found else []
+        return found, legs
     for point in CURRENTS:
         found = scene.nearest(point, reading, "running")
         if found is not None:
             return found, line_amps(found)
     return None, []
+
+
+def rated_share(reading: Reading) -> float:
+    """Return the share of rated load current that passes where a reading was taken: half of it in one winding half."""
+    return 0.5 if reading.number("half") else 1.0
 
 
 def _sum(one: Quantity, other: Quantity) -> Quantity:

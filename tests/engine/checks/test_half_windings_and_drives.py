@@ -41,3 +41,12 @@ def test_a_code_letter_stands_in_for_a_locked_rotor_current():
 def test_the_plates_own_current_goes_first_and_an_endless_letter_says_nothing():
     assert start("120", locked_rotor_current=175, code_letter="G", horsepower=20)["detail"]["expected"] == 175
     assert start("120", code_letter="V", horsepower=20)["missing"] == ["machine locked_rotor_current"]
+
+
+@pytest.mark.parametrize("point", ["pole_drop", "joint_drop"])
+def test_a_contactor_of_one_half_goes_with_the_amps_of_that_half(point):
+    # 40 mV at 8.5 A of half 2 is 4.7 mohm, 80 mV at its half of the rated 34 A.
+    halves = legs("half_current", "17.0", "17.0", "17.0", "8.5", "8.5", "8.5", state="running")
+    finding = found(point, legs(point, "40", "39", "40", half=2), halves, machine=PART_WINDING)
+    assert finding["legs"][0]["at_rated_current"] == pytest.approx(80.0)
+    assert finding["legs"][0]["mohm"] == pytest.approx(40 / 8.5)

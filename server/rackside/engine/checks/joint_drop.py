@@ -4,7 +4,7 @@ from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, Limit, Source, decide, upper
-from ..line_amps import amps_beside
+from ..line_amps import amps_beside, rated_share
 from ..own_limits import limits_for
 from ..physics.contact import drop_at, milliohms, watts
 from ..reading import Quantity, Reading
@@ -39,7 +39,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if rated is None:
         return cannot_tell(CHECK.name, [reading], "joint_drop.no_plate", {}, ("machine rated_load_current",))
     beside, amps = amps_beside(reading, scene)
-    joints = _joints(reading, amps, rated)
+    joints = _joints(reading, amps, rated * rated_share(reading))
     if beside is None or not joints:
         return cannot_tell(CHECK.name, [reading], "joint_drop.no_amps", {}, ("running_current",))
     worst = joints[0]

@@ -5,6 +5,7 @@ from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source, decide, worse
+from ..line_amps import amps_beside, rated_share
 from ..own_limits import limits_for
 from ..physics.contact import SPREAD as NETA_SPREAD
 from ..physics.contact import drop_at, milliohms, watts
@@ -41,8 +42,8 @@ class Pole:
 def find(reading: Reading, scene: Scene) -> "Finding | None":
     """Judge the worst pole at rated current, and the poles against each other."""
     rated = scene.machine.number("rated_load_current")
-    amps = scene.nearest("running_current", reading, "running")
-    poles = _poles(reading, amps, rated)
+    amps, through = amps_beside(reading, scene)
+    poles = _poles(reading, through, rated)
     if poles is None or amps is None:
         return _without_amps(reading, rated)
     worst = poles[0]
@@ -68,15 +69,17 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     return finding
 
 
-def _poles(reading: Reading, amps: "Reading | None", rated: "float | None") -> "list[Pole] | None":
-    if amps is None or rated is None:
+def _poles(reading: Reading, through: "list[tuple[str, Quantity]]", rated: "float | None") -> "list[Pole] | None":
+    """Return the poles, None when the rated current or the amps of a leg are not known."""
+    if rated is None:
         return None
+    amps = dict(through)
     poles = []
     for leg, drop in reading.legs:
-        through = amps.leg(PAIR_OF_POLE[leg])
-        if through is None or through.value <= 0:
+        current = amps.get(PAIR_OF_POLE[leg])
+        if current is None or current.value <= 0:
             return None
-        poles.append(Pole(leg, drop, through, rated))
+        poles.append(Pole(leg, drop, current, rated * rated_share(reading)))
     return poles
 
 
@@ -135,7 +138,7 @@ def _leg_json(pole: Pole, finding: Finding) -> Json:
 
 CHECK = Check(
     name="pole_drop",
-    reads=("pole_drop", "running_current"),
+    reads=("pole_drop", "running_current", "half_current"),
     unit="mV",
     formula="mV x rated load current / amps of that leg; worst milliohms / least milliohms",
     limits=LIMITS + BURNING_LIMIT + RATIO_LIMIT,
