@@ -53,9 +53,10 @@ def push_entries(body: Body, caller: Writer, database: Base, settings: Chosen, l
     submitted = _submitted(outcome.taken)
     if submitted:
         later.add_task(judge_all, database, submitted)
-    told = {"results": [result_of(answer) for answer in outcome.answers], "photos_wanted": outcome.photos_wanted}
-    told |= {"cursor": outcome.cursor, "epoch": outcome.epoch, "server_time": clock.written(clock.now())}
-    return Response(json.dumps(told), media_type="application/json", background=later)
+    told = {"photos_wanted": outcome.photos_wanted, "cursor": outcome.cursor, "epoch": outcome.epoch}
+    tail = json.dumps(told | {"server_time": clock.written(clock.now())})
+    text = '{"results": [' + ", ".join(map(result_of, outcome.answers)) + "], " + tail[1:]
+    return Response(text, media_type="application/json", background=later)
 
 
 def _batch(body: Any, device_id: str, device_name: str, limit: int) -> tuple[list[Any], str | None]:
@@ -77,18 +78,15 @@ def _wrong(pointer: str, detail: str) -> None:
     raise Refused("invalid_query", f"{pointer}: {detail}", errors=[{"pointer": pointer, "detail": detail}])
 
 
-def result_of(answer: Answer) -> dict[str, Any]:
-    """Return the answer to one entry as it is told."""
-    told: dict[str, Any] = {"id": answer.id, "status": answer.status, "cursor": answer.cursor}
+def result_of(answer: Answer) -> str:
+    """Return the answer to one entry as JSON; of an entry in the log the id needs no escaping, it is a UUID."""
     if answer.refused is None:
-        return told | {"code": None, "detail": None, "remedy": None}
+        head = f'{{"id": "{answer.id}", "status": "{answer.status}", "cursor": {answer.cursor}, '
+        return head + '"code": null, "detail": null, "remedy": null}'
     refused = answer.refused
-    return told | {
-        "code": refused.code,
-        "detail": refused.detail,
-        "remedy": CODES[refused.code].remedy,
-        "errors": refused.members.get("errors", []),
-    }
+    why = {"code": refused.code, "detail": refused.detail, "remedy": CODES[refused.code].remedy}
+    head = {"id": answer.id, "status": answer.status, "cursor": None}
+    return json.dumps(head | why | {"errors": refused.members.get("errors", [])})
 
 
 def _submitted(taken: list[Logged]) -> list[str]:

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, and_, func, insert, not_, or_, select, update
+from sqlalchemy import Connection, Select, and_, func, not_, or_, select, update
 
 from rackside.records import clock
+from rackside.records.bulk import insert_many
 from rackside.records.projected import Call
 from rackside.records.states import KEPT_AFTER_CLOSING
 from rackside.records.tables import Entry, LogState
@@ -99,7 +100,7 @@ def append(connection: Connection, log: LogState, new: Sequence[Logged]) -> None
         logged.cursor, logged.received_at = number, received_at
         rows.append(_row(logged, log.secret))
     if rows:
-        connection.execute(insert(ENTRIES), rows)
+        insert_many(connection, ENTRIES, rows)
         log.cursor += len(rows)
         connection.execute(update(STATE).values(cursor=log.cursor))
 

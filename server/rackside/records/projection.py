@@ -8,6 +8,7 @@ from sqlalchemy import Connection, Table, delete, insert, or_, select, update
 
 from rackside.engine.settle import things_of
 from rackside.records import log, rows, states
+from rackside.records.bulk import insert_many
 from rackside.records.log import CALLS, ENTRIES, Logged
 from rackside.records.projected import PROJECTED, Site
 
@@ -46,9 +47,7 @@ def _insert_first_entries(connection: Connection, new: list[Logged]) -> None:
             continue
         if kind == "round":
             call_machines = _machines_of(connection, {logged.entry["call"] for logged in firsts})
-        connection.execute(
-            insert(table), [rows.row_of(logged, logged.entry["body"], call_machines) for logged in firsts]
-        )
+        insert_many(connection, table, [rows.row_of(logged, logged.entry["body"], call_machines) for logged in firsts])
 
 
 def _machines_of(connection: Connection, calls: Iterable[str]) -> dict[str, str]:

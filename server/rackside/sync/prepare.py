@@ -40,7 +40,9 @@ def prepare(raw: Any, entry_limit: int) -> Prepared:
     """Return an entry ready to be decided about."""
     if not isinstance(raw, dict):
         return Prepared({}, refused=_invalid("", "An entry must be a JSON object."))
-    entry = {name: value for name, value in raw.items() if name not in ADDED_BY_SERVER}
+    entry = raw
+    if not raw.keys().isdisjoint(ADDED_BY_SERVER):
+        entry = {name: value for name, value in raw.items() if name not in ADDED_BY_SERVER}
     try:
         content = canonical(entry)
         written = content.encode()
