@@ -42,7 +42,7 @@ def kept(house: House) -> Kept:
     return Kept(house)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def desk(house: House, kept: Kept) -> Desk:
     """M. Castellanos, signed in at the office."""
     kept.phone_of(CASTELLANOS)

@@ -70,8 +70,8 @@ class Desk:
         assert answer.status_code == status, answer.text
         return answer.text
 
-    def post(self, path: str, status: int = 303, **fields: Any) -> httpx.Response:
-        answer = self.http.post(path, data=fields)
+    def post(self, path: str, status: int = 303, origin: str | None = None, **fields: Any) -> httpx.Response:
+        answer = self.http.post(path, data=fields, headers={"origin": origin} if origin else None)
         assert answer.status_code == status, answer.text
         return answer
 

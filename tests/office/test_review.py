@@ -79,8 +79,7 @@ def test_a_technician_reads_but_does_not_review(desk: Desk, submitted: str, kept
 
 def test_a_review_from_elsewhere_is_refused(desk: Desk, submitted: str, kept: Kept) -> None:
     fields = desk.review_form(submitted) | {"outcome": "accepted", "note": ""}
-    desk.http.headers["origin"] = "https://elsewhere.example"
-    desk.post(f"/office/calls/{submitted}/reviews", 403, **fields)
+    desk.post(f"/office/calls/{submitted}/reviews", 403, origin="https://elsewhere.example", **fields)
     assert reviews_of(kept, submitted) == []
 
 

@@ -13,7 +13,7 @@ from rackside.office.log_lines import lines_of
 from rackside.office.pages import NOT_JUDGED, OwnForm, SignedIn, Store, log, page, routes
 from rackside.office.plate import plate_lines
 from rackside.records import Database, Refused, calls, comparing, judging, machines
-from rackside.reports import sheet, text
+from rackside.reports import findings, sheet, text
 from rackside.reports.pdf import pdf_of
 from rackside.sync import reviewing
 
@@ -59,7 +59,9 @@ def _judgement(database: Database, call_id: str) -> Json:
     except NOT_JUDGED as error:
         log.error("the engine failed", call=call_id, error=str(error))
         return {"result": None, "not_judged": str(error)}
-    told = {"result": json.loads(judged.result), "judged_at": judged.judged_at}
+    result = json.loads(judged.result)
+    standing_out, quiet = findings.parted(findings.pairs(result))
+    told = {"result": result, "standing_out": standing_out, "quiet": quiet, "judged_at": judged.judged_at}
     return told | {"same_rules": judged.digest == host.digest(), "phone": phone}
 
 

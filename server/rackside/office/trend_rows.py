@@ -2,10 +2,11 @@
 
 from typing import Any
 
+from rackside.reports.findings import telling
 from rackside.reports.text import name, number
 
 Json = dict[str, Any]
-COLUMNS = 5
+COLUMNS = 6
 
 
 def trend_rows(points: list[Json]) -> list[Json]:
@@ -16,7 +17,8 @@ def trend_rows(points: list[Json]) -> list[Json]:
         earlier = kept.get(point["call"])
         if earlier is None or earlier["label"] != "as_left" or point["label"] == "as_left":
             kept[point["call"]] = point
-    return [_row(check, list(kept.values())) for check, kept in sorted(by_check.items())]
+    in_order = sorted(by_check, key=lambda check: (telling(check), name("check", check)))
+    return [_row(check, list(by_check[check].values())) for check in in_order]
 
 
 def _row(check: str, points: list[Json]) -> Json:

@@ -74,6 +74,12 @@ def measured(compared: list[Json]) -> tuple[list[Json], list[str]]:
     return told, [pair["title"] for pair in compared if pair not in told]
 
 
+def parted(compared: list[Json]) -> tuple[list[Json], list[Json]]:
+    """Part the pairs that did not pass in some round from those that passed in all."""
+    quiet = [pair for pair in compared if all(one is None or one["verdict"] == "pass" for one in _sides(pair))]
+    return [pair for pair in compared if pair not in quiet], quiet
+
+
 def _tells(finding: Json) -> bool:
     return finding["value"] is not None or finding["verdict"] != "cannot_tell"
 
@@ -93,8 +99,12 @@ def _by_check(result: Json, label: str, first: bool) -> dict[str, Json]:
 
 def _rank(check: str, *rounds: dict[str, Json]) -> tuple[int, int, str]:
     worst = min(URGENT[round_[check]["verdict"]] for round_ in rounds if check in round_)
-    telling = TELLING.index(check) if check in TELLING else len(TELLING)
-    return worst, telling, check
+    return worst, telling(check), check
+
+
+def telling(check: str) -> int:
+    """Return how early a check is told where nothing stands out."""
+    return TELLING.index(check) if check in TELLING else len(TELLING)
 
 
 def _value(finding: Json) -> str:
