@@ -59,7 +59,9 @@ SIGNS = (
     "sequence_alarm loud_and_equal_pressures lights_dipped storm_or_outage fuse_open overload_tripped "
     "high_pressure_tripped oil_line_not_seen oil_was_added reset_before_arrival defrost_running all_machines_hot "
     "twins_same_pattern bulb_loose injection_line_warm heater_cold terminal_leak fan_backwards flash_gas_seen "
-    "motor_still_hot commanded_unloaded valves_stated terminal_cover_on crankcase_above_atmosphere"
+    "motor_still_hot commanded_unloaded valves_stated terminal_cover_on crankcase_above_atmosphere "
+    "transducer_disagrees_with_gauge rack_swings_around_set_point contactor_plate_too_small "
+    "reading_does_not_repeat standing_pressure_high breaker_hot suction_above_set_point suction_below_set_point"
 ).split(" ")
 COMPLAINTS = (
     "oil_trip overload_trip breaker_trip short_cycling high_current low_current unbalanced_current no_start "

@@ -6,10 +6,10 @@ FACTS = (
     Fact(
         "earth",
         ("sound", "motor_low", "cable_low"),
-        judged(0.012, 0.008),
+        judged(0.01, 0.008),
         (
-            ("grounded_winding", judged(0.95, 0.01)),
-            ("cable_fault", judged(0.02, 0.85)),
+            ("grounded_winding", judged(0.97, 0.01)),
+            ("cable_fault", judged(0.02, 0.90)),
             ("contaminated_system", judged(0.30, 0.01)),
             ("shorted_turns", judged(0.25, 0.01)),
             ("open_winding", judged(0.10, 0.02)),
@@ -19,19 +19,19 @@ FACTS = (
             shown(
                 "finding:insulation",
                 "off_pass",
-                ("off_watch", judged(0.05, 0.12, 0.05)),
+                ("off_watch", judged(0.03, 0.12, 0.05)),
                 ("off_fail", judged(0.004, 0.80, 0.004)),
             ),
             shown(
                 "finding:insulation",
                 "joined_pass",
-                ("joined_watch", judged(0.06, 0.15, 0.20)),
+                ("joined_watch", judged(0.03, 0.15, 0.20)),
                 ("joined_fail", judged(0.005, 0.75, 0.70)),
             ),
             shown(
                 "finding:cable_insulation",
                 "pass",
-                ("watch", judged(0.05, 0.05, 0.15)),
+                ("watch", judged(0.03, 0.05, 0.15)),
                 ("fail", judged(0.004, 0.01, 0.75)),
             ),
             shown(
@@ -43,21 +43,21 @@ FACTS = (
             shown(
                 "finding:insulation_change",
                 "pass",
-                ("watch", judged(0.05, 0.25, 0.05)),
-                ("fail", judged(0.01, 0.55, 0.02)),
+                ("watch", judged(0.03, 0.25, 0.05)),
+                ("fail", judged(0.005, 0.55, 0.02)),
             ),
-            shown("finding:insulation_ratio", "pass", ("watch", judged(0.10, 0.55, 0.20))),
+            shown("finding:insulation_ratio", "pass", ("watch", judged(0.03, 0.55, 0.20))),
             sign("leads_cleared_ground", judged(0.01, 0.03, 0.85)),
-            sign("terminal_box_wet", judged(0.03, 0.06, 0.35)),
+            sign("terminal_box_wet", judged(0.02, 0.06, 0.35)),
         ),
     ),
     Fact(
         "winding",
         ("even", "uneven", "open"),
-        judged(0.01, 0.004),
+        judged(0.01, 0.005),
         (
-            ("shorted_turns", judged(0.88, 0.02)),
-            ("open_winding", judged(0.05, 0.93)),
+            ("shorted_turns", judged(0.92, 0.02)),
+            ("open_winding", judged(0.03, 0.96)),
             ("protector_open", judged(0.01, 0.12)),
             ("grounded_winding", judged(0.10, 0.03)),
             ("cable_fault", judged(0.03, 0.08)),
@@ -67,7 +67,7 @@ FACTS = (
             shown(
                 "finding:winding_balance",
                 "pass",
-                ("watch", judged(0.05, 0.18, 0.02)),
+                ("watch", judged(0.03, 0.18, 0.02)),
                 ("fail", judged(0.004, 0.74, 0.06)),
                 ("open", judged(0.002, 0.02, 0.90)),
             ),
@@ -96,16 +96,16 @@ FACTS = (
             ("head_fan", judged(0.02, 0.005)),
         ),
         (
-            sign("trips_instantly", judged(0.02, 0.08, 0.85)),
-            sign("trips_in_seconds", judged(0.04, 0.80, 0.10)),
+            sign("trips_instantly", judged(0.01, 0.08, 0.85)),
+            sign("trips_in_seconds", judged(0.03, 0.80, 0.10)),
             sign("trips_after_minutes", judged(0.75, 0.05, 0.01)),
         ),
     ),
     Fact(
         "dial",
         ("right", "low", "high"),
-        judged(0.03, 0.02),
-        (("overload_setting", judged(0.86, 0.10)),),
+        judged(0.02, 0.01),
+        (("overload_setting", judged(0.88, 0.10)),),
         (
             shown(
                 "finding:overload_setting",
@@ -118,10 +118,10 @@ FACTS = (
     Fact(
         "start",
         ("runs_up", "slow", "locked"),
-        judged(0.05, 0.01),
+        judged(0.03, 0.01),
         (
-            ("seized", judged(0.08, 0.90)),
-            ("start_against_pressure", judged(0.25, 0.68)),
+            ("seized", judged(0.05, 0.94)),
+            ("start_against_pressure", judged(0.25, 0.70)),
             ("open_winding", judged(0.05, 0.60)),
             ("supply_leg_lost", judged(0.05, 0.50)),
             ("low_voltage", judged(0.50, 0.35)),
@@ -136,7 +136,7 @@ FACTS = (
             shown(
                 "finding:start_current",
                 "pass",
-                ("slow", judged(0.06, 0.50, 0.08)),
+                ("slow", judged(0.03, 0.50, 0.08)),
                 ("locked", judged(0.003, 0.03, 0.80)),
             ),
             sign("hums_no_rotation", judged(0.01, 0.15, 0.85)),
@@ -146,9 +146,9 @@ FACTS = (
     Fact(
         "legs",
         ("even", "uneven", "one_missing"),
-        judged(0.06, 0.006),
+        judged(0.04, 0.006),
         (
-            ("voltage_unbalance", judged(0.88, 0.02)),
+            ("voltage_unbalance", judged(0.92, 0.01)),
             ("contactor_pole", judged(0.52, 0.40)),
             ("joint_fault", judged(0.60, 0.20)),
             ("supply_leg_lost", judged(0.10, 0.85)),
@@ -164,8 +164,8 @@ FACTS = (
             shown(
                 "finding:running_current_unbalance",
                 "pass",
-                ("watch", judged(0.06, 0.38, 0.02)),
-                ("fail", judged(0.01, 0.55, 0.95)),
+                ("watch", judged(0.03, 0.38, 0.02)),
+                ("fail", judged(0.005, 0.55, 0.95)),
             ),
             shown(
                 "finding:single_phasing",
@@ -174,7 +174,7 @@ FACTS = (
                 ("fail", judged(0.003, 0.02, 0.88)),
             ),
             shown("finding:start_current", "whole", ("lost_leg", judged(0.003, 0.03, 0.85))),
-            sign("growl", judged(0.02, 0.20, 0.60)),
+            sign("growl", judged(0.01, 0.20, 0.60)),
         ),
     ),
     Fact(
@@ -195,17 +195,17 @@ FACTS = (
             shown(
                 "finding:lead_roll",
                 "neither",
-                ("supply", judged(0.10, 0.93, 0.02)),
-                ("motor", judged(0.10, 0.02, 0.93)),
+                ("supply", judged(0.03, 0.93, 0.02)),
+                ("motor", judged(0.03, 0.02, 0.93)),
             ),
         ),
     ),
     Fact(
         "protector",
         ("rests", "tripped"),
-        judged(0.04),
+        judged(0.03),
         (
-            ("protector_open", judged(0.92)),
+            ("protector_open", judged(0.97)),
             ("high_load", judged(0.25)),
             ("head_fan", judged(0.30)),
             ("hot_return_gas", judged(0.20)),
@@ -214,29 +214,29 @@ FACTS = (
             ("voltage_unbalance", judged(0.12)),
         ),
         (
-            shown("finding:protector", "pass", ("watch", judged(0.03, 0.35)), ("fail", judged(0.01, 0.50))),
-            sign("module_locked_out", judged(0.06, 0.70)),
-            sign("motor_still_hot", judged(0.10, 0.50)),
+            shown("finding:protector", "pass", ("watch", judged(0.03, 0.35)), ("fail", judged(0.005, 0.50))),
+            sign("module_locked_out", judged(0.04, 0.70)),
+            sign("motor_still_hot", judged(0.07, 0.50)),
         ),
     ),
     Fact(
         "rotation",
         ("right", "reverse"),
         judged(0.01),
-        (("reverse_rotation", judged(0.96)),),
+        (("reverse_rotation", judged(0.98)),),
         (
             shown("reading:phase_sequence", "forward", ("reverse", judged(0.01, 0.95))),
-            sign("loud_and_equal_pressures", judged(0.02, 0.85)),
-            sign("sequence_alarm", judged(0.02, 0.60)),
+            sign("loud_and_equal_pressures", judged(0.01, 0.85)),
+            sign("sequence_alarm", judged(0.01, 0.60)),
         ),
     ),
     Fact(
         "halves",
         ("alike", "apart"),
-        judged(0.02),
-        (("part_winding_fault", judged(0.95)),),
+        judged(0.01),
+        (("part_winding_fault", judged(0.97)),),
         (
-            sign("second_contactor_late", judged(0.02, 0.80)),
+            sign("second_contactor_late", judged(0.01, 0.80)),
             shown("reading:half_current", "alike", ("apart", judged(0.03, 0.80))),
             shown("reading:second_half_delay", "in_time", ("late", judged(0.04, 0.70))),
         ),

@@ -45,7 +45,7 @@ class FoundPhase:
                 speaks = finding.carries or (finding.check in EVERY_READING and finding.fits)
                 if speaks and self.counts(finding.at, round_):
                     when = finding.at if finding.at is not None else round_.at
-                    found.append(((when or 0.0, finding.readings), finding))
+                    found.append(((when or 0.0, finding.check, finding.readings, rank(finding.verdict)), finding))
         return [finding for _, finding in sorted(found, key=lambda pair: pair[0])]
 
     def readings(self, as_found_only: bool = False) -> "list[Reading]":
@@ -55,7 +55,7 @@ class FoundPhase:
             for reading in round_.readings:
                 if reading.sound() and self.counts(reading.at, round_) and not reading.option("twin"):
                     when = reading.at if reading.at is not None else round_.at
-                    found.append(((when or 0.0, reading.id), reading))
+                    found.append(((when or 0.0, reading.id, content(reading)), reading))
         return [reading for _, reading in sorted(found, key=lambda pair: pair[0])]
 
     def twins(self) -> "list[Reading]":
@@ -64,6 +64,15 @@ class FoundPhase:
         for round_, _ in self.judged:
             found.extend([reading for reading in round_.readings if reading.sound() and reading.option("twin")])
         return found
+
+
+def content(reading: Reading) -> str:
+    """Return what tells two readings apart that have neither time nor id, so that their order in the case does not."""
+    if reading.id:
+        return ""
+    legs = reading.raw.get("legs") or {}
+    texts = [str(legs.get(key)) for key in reading.point.keys]
+    return reading.point.name + " " + str(reading.raw.get("value")) + " " + " ".join(texts)
 
 
 def stronger(check: str, one: Finding, other: Finding) -> Finding:

@@ -74,7 +74,7 @@ def ranked_steps(
         outcomes = outcomes_of(field, step.shows, seen)
         told = _rated(field, outcomes, step.point, cost) if outcomes else None
         if told is not None:
-            told.urgent = turning.open() and step.point in TURNING_POINTS
+            told.urgent = turning.unsettled() and step.point in TURNING_POINTS
             found.append(told)
     return _sorted(found)
 
@@ -89,7 +89,7 @@ def ranked_signs(field: Field, answered: "list[str]", turning: Turning) -> "list
                 continue
             told = _rated(field, field.chances(fact, showing), name, SIGN_COST)
             if told is not None:
-                told.urgent = turning.open() and fact.name in TURNING_FACTS
+                told.urgent = turning.unsettled() and fact.name in TURNING_FACTS
                 found.append(told)
     return _sorted(found)
 
@@ -119,8 +119,8 @@ def _rated(field: Field, outcomes: "list[list[float]]", name: str, cost: float) 
 def _rivals(field: Field, outcomes: "list[list[float]]") -> "tuple[str, str]":
     """Return the two named causes that the outcomes set apart most, weighed by their shares."""
     best, pair = -1.0, ("", "")
-    named = [index for index in range(len(field.causes)) if field.causes[index] != UNKNOWN]
-    named = sorted(named, key=lambda index: -field.shares[index])[:4]
+    shares = [(-field.shares[index], index) for index in range(len(field.causes)) if field.causes[index] != UNKNOWN]
+    named = [index for _, index in sorted(shares)[:4]]
     for place in range(len(named)):
         for other in named[place + 1 :]:
             one = named[place]

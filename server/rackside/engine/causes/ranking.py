@@ -39,11 +39,11 @@ class Turning:
         elif shown and self.chance <= 1.0 - SETTLED:
             self.answer = "not"
 
-    def open(self) -> bool:
+    def unsettled(self) -> bool:
         return self.asked and self.answer == "unsettled"
 
     def blocks(self, cause: str) -> bool:
-        return self.open() and cause in OIL_CAUSES
+        return self.unsettled() and cause in OIL_CAUSES
 
 
 def _oil_trips(call: Call) -> bool:
@@ -92,9 +92,11 @@ def word_of(probability: float, held_back: bool, seen: int) -> str:
 def evidence_text(one: Observation, language: str) -> str:
     """Return what was seen and what it shows, in words."""
     key, values = one.said
-    shows = say("fact." + one.fact.name + "." + one.state(), {}, language)
+    shows = [say("fact." + one.fact.name + "." + state, {}, language) for state in one.states()]
     told = dict(values)
-    told["shows"] = shows
+    told["shows"] = shows[0]
+    if len(shows) > 1:
+        told["shows"] = say("evidence.or", {"one": shows[0], "other": shows[1]}, language)
     return say(key, told, language)
 
 
@@ -144,19 +146,8 @@ def contradictions(seen: "list[Observation]", language: str) -> "list[Json]":
     for first in range(len(seen)):
         for second in range(first + 1, len(seen)):
             one, other = seen[first], seen[second]
-            if one.fact is other.fact and _opposed(one, other):
+            if one.fact is other.fact and one.contradicts(other):
                 values = {"one": evidence_text(one, language), "other": evidence_text(other, language)}
                 told = {"from": [one.origin, other.origin], "text": say("evidence.contradiction", values, language)}
                 found.append(told)
     return found
-
-
-# One of two contradicting facts must speak this many times for its own state. Source: judgement.
-OPPOSED_FROM = 4.0
-
-
-def _opposed(one: Observation, other: Observation) -> bool:
-    mine, theirs = one.row(), other.row()
-    here, there = mine.index(max(mine)), theirs.index(max(theirs))
-    return here != there and mine[here] >= OPPOSED_FROM * mine[there] and theirs[there] >= OPPOSED_FROM * theirs[here]
-

@@ -2,10 +2,10 @@
 
 from .. import moment
 from ..call import Call, Round
-from ..causes.found_phase import REPAIRS
+from ..causes.found_phase import REPAIRS, content
 from ..finding import Finding
 from ..kinds import Json
-from ..limits import FAIL, PASS, WATCH
+from ..limits import FAIL, PASS, WATCH, rank
 from ..reading import Reading
 from ..timeline import Timeline
 
@@ -41,7 +41,7 @@ class Known:
                 if finding.check == check:
                     when = finding.at if finding.at is not None else round_.at
                     found.append((when or 0.0, finding))
-        return sorted(found, key=lambda pair: (pair[0], pair[1].readings))
+        return sorted(found, key=lambda pair: (pair[0], pair[1].readings, rank(pair[1].verdict)))
 
     def readings(self, point: str, state: str = "") -> "list[Reading]":
         """Return the sound readings of a point on this machine, oldest first."""
@@ -100,8 +100,8 @@ def _in_time(judged: "list[tuple[Round, list[Finding]]]") -> "list[tuple[Round, 
     keyed = []
     for index in range(len(judged)):
         round_ = judged[index][0]
-        keyed.append((ORDER.get(round_.label, 1), round_.at or 0.0, index))
-    return [judged[index] for _, _, index in sorted(keyed)]
+        keyed.append((ORDER.get(round_.label, 1), round_.at or 0.0, round_.id, index))
+    return [judged[index] for _, _, _, index in sorted(keyed)]
 
 
 def _readings(judged: "list[tuple[Round, list[Finding]]]") -> "list[tuple[float | None, Reading]]":
@@ -112,7 +112,7 @@ def _readings(judged: "list[tuple[Round, list[Finding]]]") -> "list[tuple[float 
         for reading in round_.readings:
             if reading.sound() and not reading.option("twin"):
                 at = reading.at if reading.at is not None else round_.at
-                found.append(((place, at or 0.0, reading.id), (at, reading)))
+                found.append(((place, at or 0.0, reading.id, content(reading)), (at, reading)))
     return [pair for _, pair in sorted(found, key=lambda one: one[0])]
 
 

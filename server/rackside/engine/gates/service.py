@@ -6,14 +6,13 @@ from ..kinds import Json
 from ..limits import CANNOT_TELL, FAIL
 from ..open_items import open_items
 from ..reading import Reading
-from ..vocabulary import DEVICES
 from .gate import Block, Need
 from .known import Known, name_of
 
 RUN_IN_SECONDS = 900.0
 NOT_FOUND = ("nothing_found", "unknown")
-# What a control is called in the words of an action: the device's own words.
-_NAMES = [(device, device.replace("_", " ")) for device in DEVICES]
+# Devices that protect the machine and can be made to trip on purpose.
+CONTROLS = ("oil_control", "overload", "module", "high_pressure", "low_pressure", "head_temperature", "phase_monitor")
 RUN_IN = (
     ("run_in_current", "running_current", ""),
     ("run_in_net_oil", "pump_pressure", "net_oil_pressure"),
@@ -102,13 +101,11 @@ def _cause_named(known: Known) -> "str | None":
 
 def touched_controls(known: Known) -> "list[str]":
     """Return the devices that a setting, a jumper or a new part touched, by the words of the action."""
-    found = []
+    found: "list[str]" = []
     for action in known.actions(("setting_changed", "part_fitted", "jumper_on")):
         words = str(action.get("what") or "").lower()
-        for device, name in _NAMES:
-            if name in words and device not in found:
-                found.append(device)
-    return [device for device in DEVICES if device in found]
+        found.extend([device for device in CONTROLS if device.replace("_", " ") in words])
+    return [device for device in CONTROLS if device in found]
 
 
 def _trip_tested(known: Known, device: str) -> "str | None":
