@@ -88,7 +88,8 @@ def _running(scene: Scene) -> "tuple[float | None, list[str]]":
             if reading.state not in ("", "running"):
                 continue
             for _, amps in line_amps(reading):
-                if highest is None or amps.value > highest:
+                tied = amps.value == highest and reading.id < ids[0]
+                if highest is None or amps.value > highest or tied:
                     highest, ids = amps.value, [reading.id]
     return highest, ids
 
