@@ -5,6 +5,7 @@ import math
 from .finding import Finding, Scale
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, WATCH, Decision, Limit, Source, decide
+from .uncertainty import COVERAGE, digit_doubt
 
 
 class Check:
@@ -117,7 +118,7 @@ def _say_what_would_decide(finding: Finding, measured: Measured, decision: Decis
     values = {"limit": edge, "unit": scale.shown, "needed": gap, "uncertainty": finding.uncertainty}
     if gap <= 0:
         finding.say("decide.at_limit", values)
-    elif measured.step > 0 and measured.uncertainty > 0:
+    elif measured.step > 0 and COVERAGE * digit_doubt(measured.step) >= 0.25 * measured.uncertainty:
         finer = scale.span(measured.step) * gap / scale.span(measured.uncertainty)
         values["step"] = 10.0 ** math.floor(math.log(finer) / math.log(10.0))
         finding.say("decide.finer_step", values)
