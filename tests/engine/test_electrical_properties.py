@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.engine.electrical_readings import MACHINE, found, legs, value
-from tests.engine.judging import findings, judge
+from tests.engine.judging import case_of, findings, judge, judge_case
 
 RANK = {"pass": 0, "watch": 1, "cannot_tell": 2, "fail": 3}
 AMPS = legs("running_current", "30.0", "30.0", "30.0")
@@ -117,3 +117,19 @@ def test_odd_megohms_are_told_without_an_exception(read: str, about: dict[str, A
     history = [{"at": "2026-01-10T10:00:00Z", "readings": [value("insulation_resistance", "0", **about)]}]
     result = judge(MACHINE, [reading], history=history)
     assert {one["check"] for one in result["rounds"][0]["findings"]} >= {"insulation"}
+
+
+def test_numbers_beyond_arithmetic_are_told_not_raised() -> None:
+    finding = found("fuse_drop", legs("fuse_drop", "90", 1e-300, "90"), legs("running_current", "30", "30", "30"))
+    assert finding["verdict"] == "cannot_tell"
+    assert "can't be worked out" in finding["because"]
+
+
+def test_two_readings_not_taken_are_told() -> None:
+    left = {"point": "insulation_resistance", "not_taken": "meter left in the truck"}
+    assert found("insulation", left, left)["missing"] == ["insulation_resistance"]
+
+
+def test_true_is_no_number_on_either_runtime() -> None:
+    faults = judge_case(case_of(MACHINE, [legs("fuse_drop", "28", "27", "28"), value("overload_dial", True)]))["errors"]
+    assert [fault["pointer"] for fault in faults] == ["/rounds/0/readings/1/value"]

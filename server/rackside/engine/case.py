@@ -268,4 +268,5 @@ def reading_faults(reading: Any, pointer: str, faults: Faults) -> None:
 
 
 def _plain(value: Any) -> bool:
-    return value is None or isinstance(value, (str, int, float))
+    # true is a whole number to one runtime and none to the other: it is none here.
+    return value is None or (isinstance(value, (str, int, float)) and not isinstance(value, bool))

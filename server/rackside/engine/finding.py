@@ -1,5 +1,7 @@
 """What the judge answers for one reading: a verdict with its numbers, limits and sentences."""
 
+import math
+
 from . import units
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, Limit
@@ -33,6 +35,20 @@ class Finding:
     def say(self, key: str, values: "Json | None" = None) -> "Finding":
         self.said.append((key, values or {}))
         return self
+
+    def finite(self) -> bool:
+        """Return whether every number in it can be written down: no result holds infinity or NaN."""
+        waiting: "list[Any]" = [self.value, self.uncertainty, self.legs, self.limits, self.detail]
+        waiting.extend([values for _, values in self.said])
+        while waiting:
+            one = waiting.pop()
+            if isinstance(one, float) and not math.isfinite(one):
+                return False
+            if isinstance(one, dict):
+                waiting.extend([one[key] for key in one])
+            elif isinstance(one, (list, tuple)):
+                waiting.extend(one)
+        return True
 
 
 def unread(check: str, reading: Reading) -> "Finding | None":

@@ -98,7 +98,8 @@ def lowest_unless_warm_and_dry(findings: "list[Finding]") -> Finding:
 
 
 def _order(finding: Finding) -> float:
-    if finding.detail.get("bound") == "OL":
+    """Return a finding's place from the lowest: one over the range, or without a number, is above all others."""
+    if finding.detail.get("bound") == "OL" or "as_read" not in finding.detail:
         return 1.0e30
     at_40c = finding.detail.get("at_40c")
     return float(finding.detail["as_read"] if at_40c is None else at_40c)

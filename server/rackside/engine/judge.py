@@ -59,11 +59,24 @@ def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
             finding = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
             finding.fits = False
             return finding
-    found: "Finding | None" = check.find(reading, scene)
+    found = _computed(check, reading, scene)
     if found is not None:
         for suspicion in suspicions:
             found.say(suspicion.key, suspicion.values)
     return found
+
+
+def _computed(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
+    """Return the check's own finding; numbers so far out that no arithmetic holds them are not judged."""
+    try:
+        found: "Finding | None" = check.find(reading, scene)
+        if found is None or found.finite():
+            return found
+    except (OverflowError, ZeroDivisionError, ValueError):
+        pass
+    finding = cannot_tell(check.name, [reading], "reading.beyond_arithmetic", {"point": reading.point.name})
+    finding.fits = False
+    return finding
 
 
 def mark_carrying(findings: "list[Finding]", check: Check) -> None:

@@ -34,7 +34,9 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if finding.verdict == PASS:
         finding.verdict = CANNOT_TELL
         finding.said = [("winding_ground.no_dead_ground", {})]
-        finding.missing = ["insulation_resistance"]
+        if scene.newest("insulation_resistance") is None:
+            finding.missing = ["insulation_resistance"]
+            finding.say("winding_ground.test_insulation")
     elif finding.verdict in (WATCH, FAIL) and reading.option("leads") != "off":
         finding.say("winding_ground.names_neither")
     if least.over_limit():
