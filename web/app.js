@@ -15,7 +15,7 @@ import { createLine } from "./sync/line.js";
 import { shell } from "./views/shell.js";
 
 const store = createStore(reduce, FIRST_STATE);
-const page = { store, line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
+const page = { store, kept: 0, line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
 const act = createActs(page);
 
 const ground = document.getElementById("page");

@@ -33,6 +33,11 @@ class Technician:
         self.page.get_by_role("button", name="Sign in").click()
         expect(self.page.locator(".call-card").first).to_be_visible()
 
+    def sign_out(self) -> None:
+        self.go("#/ready")
+        self.page.get_by_role("button", name="Sign out").click()
+        expect(self.page.get_by_label("Your name")).to_be_visible()
+
     def wait_until_ready(self) -> None:
         expect(self.page.get_by_text(READY, exact=True)).to_be_visible(timeout=20_000)
 

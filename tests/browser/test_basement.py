@@ -3,7 +3,7 @@
 import httpx
 from playwright.sync_api import expect
 
-from seed_demo.people import CASTELLANOS
+from seed_demo.people import CASTELLANOS, LINDQVIST
 from tests.browser.technician import Technician
 from tests.fixtures.browsers import Phone
 from tests.fixtures.servers import Server
@@ -22,9 +22,9 @@ def take_the_round(technician: Technician) -> None:
     technician.read("as_found", "line_voltage", dict.fromkeys(("L1-L2", "L2-L3", "L3-L1"), "0"), state="stopped")
     technician.read("as_found", "coil_voltage", {"value": "118"}, Being_called="yes", Moment="sealed")
     megohms = {"value": "1100", "winding_temperature": "68"}
-    technician.read("as_found", "insulation_resistance", megohms, Leads_at_the_compressor="off")
+    technician.read("as_found", "insulation_resistance", megohms, Motor_leads="off")
     ohms = {"T1-T2": "0.519", "T2-T3": "0.522", "T3-T1": "0.516"}
-    technician.read("as_found", "winding_resistance", ohms, Leads_at_the_compressor="on")
+    technician.read("as_found", "winding_resistance", ohms, Motor_leads="on")
 
 
 def prove_the_repair(technician: Technician) -> None:
@@ -122,3 +122,23 @@ def send_back(server: Server, call: str, note: str) -> None:
         review = {"id": "11111111-2222-4333-8444-555555555555", "outcome": "returned", "note": note}
         seen = client.get(f"/calls/{call}/results").raise_for_status().json()["entries"]
         client.post(f"/calls/{call}/reviews", json={**review, "seen": seen}).raise_for_status()
+
+
+def test_another_person_on_the_phone_never_sends_what_the_first_left(demo: Server, phone: Phone) -> None:
+    technician = Technician(phone, demo.url)
+    technician.sign_in()
+    call = technician.open_call("B3")
+    phone.context.set_offline(True)
+    technician.read("as_found", "oil_level", {"value": "0.5"})
+    technician.sign_out()
+    phone.context.set_offline(False)
+
+    technician.sign_in(LINDQVIST.name, LINDQVIST.password)
+    technician.wait_until_sent()
+    expect(phone.page.get_by_text("of another sign-in wait for that person")).to_be_visible()
+    assert results(demo, call)["result"]["rounds"] == []
+
+    technician.sign_out()
+    technician.sign_in()
+    technician.wait_until_sent()
+    assert len(results(demo, call)["result"]["rounds"]) == 1

@@ -6,13 +6,14 @@ import { closingActs } from "./closing.js";
 import { readLog } from "./log.js";
 import { takeOver } from "./offline.js";
 import { readingActs } from "./reading-acts.js";
-import { deviceName, signInHere } from "./sign-in.js";
+import { deviceName, signInHere, signOutHere } from "./sign-in.js";
 
 export const createActs = (page) => ({ ...phoneActs(page), ...listActs(page), ...closingActs(page), ...readingActs(page) });
 
 const phoneActs = (page) => ({
   deviceName: deviceName(),
   signIn: (event) => signInHere(page, event),
+  signOut: () => signOutHere(page),
   sendNow: () => page.line.poke(),
   takeOver,
   theme(theme) {

@@ -4,7 +4,7 @@ import { fold, standing } from "../state/fold.js";
 import { toCall } from "../state/route.js";
 import { rowsOfCall } from "../storage/log.js";
 import { machineHistory } from "../storage/pulled.js";
-import { judged, judgeEntries, keepEntries } from "./keep.js";
+import { judged, judgeEntries, keepEntries, readSettled } from "./keep.js";
 
 export async function openCall(page, id) {
   const { store } = page;
@@ -13,7 +13,7 @@ export async function openCall(page, id) {
     location.hash = "#/";
     return;
   }
-  const [rows, held] = await Promise.all([rowsOfCall(id), machineHistory(summary.machine)]);
+  const [rows, held] = await readSettled(page, () => Promise.all([rowsOfCall(id), machineHistory(summary.machine)]));
   const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
   store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, judging: 0 } });
   await judgeOpen(page, id);
@@ -22,7 +22,9 @@ export async function openCall(page, id) {
 /** News of the open call came in: read its log again and judge it anew. */
 export async function reopenCall(page) {
   const { id } = page.store.state.call;
-  page.store.dispatch({ type: "call-rows", rows: await rowsOfCall(id) });
+  const rows = await readSettled(page, () => rowsOfCall(id));
+  if (page.store.state.call?.id !== id) return;
+  page.store.dispatch({ type: "call-rows", rows });
   await judgeOpen(page, id);
 }
 

@@ -2,7 +2,7 @@
 import { keepInCall } from "./call.js";
 
 export const closingActs = (page) => ({
-  toggleSign: (sign, present) => keepInCall(page, "sign", { sign, present: present !== true }),
+  setSign: (sign, present) => keepInCall(page, "sign", { sign, present }),
   closing: (change) => page.store.dispatch({ type: "closing-changed", change }),
   async keepDecision() {
     const { decision, cause, reason } = page.store.state.closing;

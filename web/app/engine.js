@@ -2,7 +2,7 @@
 import { Judge } from "../judge/client.js";
 import { createLatest } from "../judge/latest.js";
 import { vectorsOf } from "../state/vectors.js";
-import { writeMeta } from "../storage/meta.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
 import { ask } from "../sync/http.js";
 
 export async function startEngine(page) {
@@ -15,14 +15,21 @@ export async function startEngine(page) {
   page.look = createLatest(page.judge.look, (answer) => store.dispatch({ type: "looked", findings: answer.findings ?? [] }));
   try {
     await page.judge.start();
-    const words = await page.judge.describe(document.documentElement.lang);
-    store.dispatch({ type: "engine-described", words, startedIn: Math.round(performance.now() - began) });
+    await learnWords(page);
   } catch (error) {
     console.error(error);
     return speakWithout(store);
   }
-  writeMeta("words", store.state.engine.words);
+  store.dispatch({ type: "engine-timed", startedIn: Math.round(performance.now() - began) });
   prove(page);
+}
+
+/** The engine is asked for its words once; another start of the same engine has the same. */
+async function learnWords({ store, judge }) {
+  if (((await readMeta("words"))?.engine.digest ?? "") === judge.digest) return;
+  const words = await judge.describe(document.documentElement.lang);
+  store.dispatch({ type: "engine-described", words });
+  writeMeta("words", words);
 }
 
 /** No engine on this phone: the points and words still come, from the office, so that readings can be kept. */
@@ -30,17 +37,25 @@ async function speakWithout(store) {
   if (store.state.engine.words) return;
   const words = await ask("/vocabulary").catch(() => null);
   if (!words) return;
-  store.dispatch({ type: "engine-described", words, startedIn: 0 });
+  store.dispatch({ type: "engine-described", words });
   writeMeta("words", words);
 }
 
-/** Judge every check's worked example on this phone, when nothing else is asked of it. */
+/** Judge every check's worked example on this phone: once for an engine and a browser, when nothing else is asked. */
 async function prove({ store, judge }) {
-  const vectors = vectorsOf(store.state.engine.words);
+  const engine = `${judge.digest} ${navigator.userAgent}`;
+  const known = await readMeta("proved");
+  const vectors = known?.engine === engine ? known.vectors : await judgeExamples(store.state.engine.words, judge);
+  store.dispatch({ type: "engine-proved", vectors });
+  if (vectors.passed === vectors.of) writeMeta("proved", { engine, vectors });
+}
+
+async function judgeExamples(words, judge) {
+  const vectors = vectorsOf(words);
   let passed = 0;
   for (const vector of vectors) {
     const result = await judge.judge(vector.case).catch(() => null);
     if (result && vector.agrees(result)) passed += 1;
   }
-  store.dispatch({ type: "engine-proved", vectors: { passed, of: vectors.length } });
+  return { passed, of: vectors.length };
 }

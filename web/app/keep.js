@@ -11,10 +11,20 @@ export async function keepEntries(page, entries) {
   const { store } = page;
   const rows = await keep(entries).catch((error) => tellNotKept(store, error));
   if (!rows) return false;
+  page.kept += 1;
   store.dispatch({ type: "entries-kept", rows });
   page.line.poke();
   if (!store.state.storage.persisted) persist(store);
   return true;
+}
+
+/** Read from the phone's store what no entry kept meanwhile has outdated; dispatch it before anything is awaited. */
+export async function readSettled(page, read) {
+  for (;;) {
+    const { kept } = page;
+    const found = await read();
+    if (page.kept === kept) return found;
+  }
 }
 
 /** Add entries of the open call to what the engine holds, and show what it says of them. */

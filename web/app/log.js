@@ -2,6 +2,7 @@
 import { REGISTER_KINDS } from "../state/register.js";
 import { refusedEntries, rowsOfKinds, waitingMarks } from "../storage/log.js";
 import { allMeta, readMeta } from "../storage/meta.js";
+import { readSettled } from "./keep.js";
 
 /** Everything the first screen needs, read from this phone alone. */
 export async function wake({ store }) {
@@ -10,12 +11,12 @@ export async function wake({ store }) {
   store.dispatch({ type: "woke", meta, ...held, theme, secure: isSecureContext });
 }
 
-export async function readLog({ store }) {
-  const [held, pulledAt] = await Promise.all([heldNow(), readMeta("pulled_at")]);
-  store.dispatch({ type: "log-read", ...held, pulledAt: pulledAt ?? "" });
+export async function readLog(page) {
+  const [held, pulledAt] = await readSettled(page, () => Promise.all([heldNow(), readMeta("pulled_at")]));
+  page.store.dispatch({ type: "log-read", ...held, pulledAt: pulledAt ?? "" });
 }
 
 async function heldNow() {
   const [rows, marks, refused] = await Promise.all([rowsOfKinds(REGISTER_KINDS), waitingMarks(), refusedEntries()]);
-  return { rows, waiting: marks.map((mark) => mark.id), refused, now: Date.now() };
+  return { rows, marks, refused, now: Date.now() };
 }

@@ -15,11 +15,12 @@ export async function openReading(page, route) {
   const { call } = store.state;
   if (!point || !call || store.state.route !== route) return;
   const left = await readMeta("draft");
-  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && left.base === route.correct;
-  const corrected = route.correct ? readingsOf(call, route.label, point.name).find((one) => one.id === route.correct) : null;
+  const base = route.correct === "again" ? null : route.correct;
+  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && left.base === base;
+  const corrected = base ? readingsOf(call, route.label, point.name).find((one) => one.id === base) : null;
   const place = { call: call.id, label: route.label };
   const last = readingsOf(call, route.label, point.name).at(-1);
-  if (last && !route.correct && !mine) return store.dispatch({ type: "reading-kept", id: last.rows.at(-1).id, at: last.rows.at(-1).entry.made_at, point: point.name });
+  if (last && route.correct === null && !mine) return store.dispatch({ type: "reading-kept", id: last.rows.at(-1).id, at: last.rows.at(-1).entry.made_at, point: point.name });
   store.dispatch({ type: "draft-opened", draft: mine ? left : newDraft(point, place, carriedOver(call, point.name), corrected) });
   if (hasDigits(store.state.draft)) lookAt(page);
 }

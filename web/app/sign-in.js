@@ -1,6 +1,7 @@
 // Signing this phone in, and keeping what it was given.
-import { writeMeta } from "../storage/meta.js";
-import { signIn } from "../sync/sign-in.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
+import { signIn, signOut } from "../sync/sign-in.js";
+import { readLog } from "./log.js";
 import { NoLine } from "../sync/http.js";
 import words from "../words/en.js";
 
@@ -10,15 +11,33 @@ export async function signInHere(page, event) {
   const form = new FormData(event.target);
   store.dispatch({ type: "sign-in-began" });
   try {
-    const session = await signIn(form.get("name"), form.get("password"), store.state.session?.device ?? form.get("device"));
-    await writeMeta("session", session);
+    const session = await askFor(form);
     store.dispatch({ type: "signed-in", session });
+    await readLog(page);
     location.hash = "#/";
     page.line.poke();
   } catch (error) {
     const trouble = error instanceof NoLine ? words.signIn.noLine : [error.message, error.remedy].filter(Boolean).join(" ");
     store.dispatch({ type: "sign-in-failed", trouble });
   }
+}
+
+/** The same person gets the same device again, so that what they left here is theirs to send. */
+async function askFor(form) {
+  const known = (await readMeta("devices")) ?? {};
+  const name = form.get("name");
+  const session = await signIn(name, form.get("password"), known[name] ?? form.get("device"));
+  await writeMeta("session", session);
+  await writeMeta("devices", { ...known, [name]: session.device });
+  return session;
+}
+
+/** Nothing kept is dropped: it waits for this person's next sign-in. */
+export async function signOutHere({ store }) {
+  const { session } = store.state;
+  await writeMeta("session", null);
+  store.dispatch({ type: "signed-out" });
+  signOut(session).catch(() => {});
 }
 
 /** A name the office will recognise the phone by, to begin with. */

@@ -21,6 +21,8 @@ export class Judge {
   /** @type {string[]} what opened the call in hand, and the entries added since */
   #opened = [];
   #added = [];
+  /** Which engine this is, once it started. */
+  digest = "";
 
   /** @param {{spawn: () => Worker, onState: (state: string) => void, deadline?: number}} options */
   constructor({ spawn, onState, deadline = DEADLINE }) {
@@ -35,7 +37,7 @@ export class Judge {
     this.#worker.onmessage = ({ data }) => this.#questions.settle(data);
     this.#worker.onerror = (event) => this.#questions.fail(event.message ?? "The worker stopped.");
     try {
-      await this.#questions.expect(0, this.#deadline);
+      this.digest = await this.#questions.expect(0, this.#deadline);
     } catch (error) {
       return this.#restarted ? this.#giveUp(error) : this.#recover(error);
     }

@@ -6,37 +6,36 @@ const DOORS = ["describe", "open", "add", "look", "judge"];
 const CALL = "from engine import entry\nanswer = getattr(entry, door)(*[text for text in (first, second) if text is not None])";
 
 async function boot() {
-  const [python, index] = await Promise.all([startPython(), fetchJson("/engine/index.json")]);
-  await Promise.all(index.files.map((name) => copySource(python.FS, name)));
+  const [python, { index, sources }] = await Promise.all([startPython(), fetchEngine()]);
+  index.files.forEach((name, i) => writeSource(python.FS, "/engine/" + name, sources[i]));
   python.globals.set("names", JSON.stringify(index.checks));
   python.globals.set("digest", index.digest);
   python.runPython("import sys, json\nsys.path.insert(0, '/')\nfrom engine import entry\nentry.load(json.loads(names), digest)");
-  return python;
+  return { python, digest: index.digest };
 }
 
 function startPython() {
   return loadMicroPython({ url: new URL("../vendor/micropython/micropython.wasm", import.meta.url).href, heapsize: HEAP, pystack: 32 * 1024 });
 }
 
-async function copySource(files, name) {
-  const answer = await fetch("/engine/" + name);
-  if (!answer.ok) throw new Error(`engine/${name}: ${answer.status}`);
-  makeFolders(files, "/engine/" + name);
-  files.writeFile("/engine/" + name, await answer.text());
+async function fetchEngine() {
+  const index = JSON.parse(await fetchText("/engine/index.json"));
+  return { index, sources: await Promise.all(index.files.map((name) => fetchText("/engine/" + name))) };
 }
 
-function makeFolders(files, path) {
+async function fetchText(path) {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+  return answer.text();
+}
+
+function writeSource(files, path, text) {
   const parts = path.split("/").slice(1, -1);
   parts.forEach((_, i) => {
     const folder = "/" + parts.slice(0, i + 1).join("/");
     if (!files.analyzePath(folder).exists) files.mkdir(folder);
   });
-}
-
-async function fetchJson(path) {
-  const answer = await fetch(path);
-  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return answer.json();
+  files.writeFile(path, text);
 }
 
 function answer(python, door, texts) {
@@ -52,13 +51,13 @@ function answer(python, door, texts) {
 
 const started = boot();
 started.then(
-  () => postMessage({ id: 0, text: "ready" }),
+  ({ digest }) => postMessage({ id: 0, text: digest }),
   (error) => postMessage({ id: 0, error: String(error?.message ?? error) }),
 );
 
 addEventListener("message", async ({ data }) => {
   try {
-    const python = await started;
+    const { python } = await started;
     postMessage({ id: data.id, text: answer(python, data.door, data.texts) });
   } catch (error) {
     postMessage({ id: data.id, error: String(error?.message ?? error) });

@@ -14,6 +14,7 @@ export const FIRST_STATE = {
   page: { held: false, update: false },
   storage: { persisted: "", trouble: "" },
   waiting: /** @type {Set<string>} */ (new Set()),
+  othersWaiting: 0,
   refused: /** @type {any[]} */ ([]),
   pulledAt: "",
   rows: /** @type {Row[]} */ ([]),
@@ -39,7 +40,7 @@ function registered(state, rows) {
 
 /** @type {Record<string, (state: State, event: any) => State>} */
 const HAPPENINGS = {
-  woke: (state, { meta, rows, waiting, refused, secure, theme, now }) =>
+  woke: (state, { meta, rows, marks, refused, secure, theme, now }) =>
     registered(
       {
         ...state,
@@ -52,7 +53,7 @@ const HAPPENINGS = {
         acknowledged: new Set(meta.acknowledged ?? []),
         storage: { ...state.storage, persisted: meta.persisted ?? "" },
         engine: { ...state.engine, words: state.engine.words ?? meta.words ?? null },
-        waiting: new Set(waiting),
+        ...waitingBy(marks, meta.session),
       },
       rows,
     ),
@@ -62,8 +63,11 @@ const HAPPENINGS = {
   "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),
   "signed-in": (state, { session }) => ({ ...state, session, signIn: { busy: false, trouble: "" }, line: { ...state.line, reason: "" } }),
 
+  "signed-out": (state) => ({ ...state, session: null, line: FIRST_STATE.line, call: null, draft: null }),
+
   "engine-state": (state, { value }) => ({ ...state, engine: { ...state.engine, state: value } }),
-  "engine-described": (state, { words, startedIn }) => ({ ...state, engine: { ...state.engine, words, startedIn } }),
+  "engine-described": (state, { words }) => ({ ...state, engine: { ...state.engine, words } }),
+  "engine-timed": (state, { startedIn }) => ({ ...state, engine: { ...state.engine, startedIn } }),
   "engine-proved": (state, { vectors }) => ({ ...state, engine: { ...state.engine, vectors } }),
   "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
   "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
@@ -73,8 +77,8 @@ const HAPPENINGS = {
   "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
   "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),
   "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
-  "log-read": (state, { rows, waiting, refused, pulledAt, now }) =>
-    registered({ ...state, waiting: new Set(waiting), refused, pulledAt, now }, rows),
+  "log-read": (state, { rows, marks, refused, pulledAt, now }) =>
+    registered({ ...state, ...waitingBy(marks, state.session), refused, pulledAt, now }, rows),
 
   "new-call": (state, { change }) => ({ ...state, newCall: { ...state.newCall, ...change } }),
   "closing-changed": (state, { change }) => ({ ...state, closing: { ...state.closing, ...change } }),
@@ -98,6 +102,12 @@ const HAPPENINGS = {
   "entries-kept": (state, { rows }) => keptRows(state, rows),
 };
 
+/** What still has to be sent: all of it, and how much another sign-in on this phone left. */
+function waitingBy(marks, session) {
+  const others = marks.filter((mark) => mark.device !== session?.device);
+  return { waiting: new Set(marks.map((mark) => mark.id)), othersWaiting: others.length };
+}
+
 function toggled(set, what) {
   const next = new Set(set);
   if (!next.delete(what)) next.add(what);
@@ -105,8 +115,9 @@ function toggled(set, what) {
 }
 
 function keptRows(state, rows) {
-  const listed = rows.filter((row) => REGISTER_KINDS.includes(row.kind));
-  const ofCall = rows.filter((row) => row.call === state.call?.id);
+  const missing = (held) => rows.filter((row) => !held.some((one) => one.id === row.id));
+  const listed = missing(state.rows).filter((row) => REGISTER_KINDS.includes(row.kind));
+  const ofCall = missing(state.call?.rows ?? []).filter((row) => row.call === state.call?.id);
   const next = {
     ...state,
     waiting: new Set([...state.waiting, ...rows.map((row) => row.id)]),

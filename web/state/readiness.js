@@ -25,6 +25,3 @@ export function readiness(state) {
 }
 
 export const machinesOf = (state, site) => state.register.machines.filter((machine) => machine.site === site && !machine.retired);
-
-/** Whether the phone may still send without a password. */
-export const mayStillSend = (session, now) => Date.parse(session.valid_until) > now;

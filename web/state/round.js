@@ -63,14 +63,16 @@ export function lastVisit(history, point) {
   return null;
 }
 
-/** The point to offer next: the engine's choice when it has one, else the first unread one after this. */
-export function nextPoint(call, points, label, after) {
-  const offered = call.result?.next_test?.point;
-  if (offered && offered !== after && readingsOf(call, label, offered).length === 0) return { point: offered, because: call.result.next_test.because };
+/**
+ * At most three points to offer next: the engine's, else the first unread one after this in the order of work.
+ * @returns {{point: string, because: string}[]}
+ */
+export function nextPoints(call, points, label, after) {
+  const offered = (call.result?.next_tests ?? []).filter((test) => test.point !== after);
+  if (offered.length) return offered.slice(0, 3);
   const ordered = shelves(points, false).flatMap((shelf) => shelf.points.map((point) => point.name));
-  const rest = ordered.slice(ordered.indexOf(after) + 1);
-  const free = rest.find((name) => readingsOf(call, label, name).length === 0);
-  return free ? { point: free, because: "" } : null;
+  const free = ordered.slice(ordered.indexOf(after) + 1).find((name) => readingsOf(call, label, name).length === 0);
+  return free ? [{ point: free, because: "" }] : [];
 }
 
 /** Signs as they stand: the latest of each counts. */

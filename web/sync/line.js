@@ -16,9 +16,11 @@ export function createLine({ session, tell }) {
   let running = false;
   let again = false;
 
+  /** Send, then read; after `valid_until` the phone records on and asks for the password only to send. */
   async function exchange() {
     const who = session();
     if (!who) return;
+    if (Date.parse(who.valid_until) <= Date.now()) return tell({ type: "line-failed", reason: "password", detail: "" });
     tell({ type: "line-started" });
     try {
       tell({ type: "line-done", ...(await sendAndPull(who, tell)) });

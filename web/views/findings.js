@@ -16,7 +16,7 @@ export function findingsTab(state) {
   return html`<div class="stack" aria-busy=${String(judging > 0)}>
     ${rounds.map((round) => html`<section class="stack" data-round=${round.label}><h2 class="list-title">${words.label[round.label]}</h2>
       ${[...round.findings].sort(worstFirst).map((finding) => findingCard(finding, titles))}</section>`)}
-    ${causes(result, state.engine.words)} ${gates(result, state.engine.words)}</div>`;
+    ${causes(result)} ${gates(result, state.engine.words)}</div>`;
 }
 
 export function findingCard(finding, titles) {
@@ -37,19 +37,15 @@ function sourceOf(finding) {
   return source ? [source.work, source.clause, source.edition].filter(Boolean).join(" ") + (source.status ? `, ${source.status}` : "") : "";
 }
 
-function causes(result, vocabulary) {
-  const shown = result.causes.filter((cause) => cause.probability >= 0.02).sort((a, b) => b.probability - a.probability).slice(0, 6);
+function causes(result) {
+  const shown = result.causes.filter((cause) => cause.word !== "not shown" && cause.cause !== "unknown").slice(0, 5);
   if (shown.length === 0) return nothing;
-  const name = (cause) => vocabulary.causes.find((one) => one.cause === cause)?.text ?? cause;
-  return html`<h2 class="list-title">${say.causes}</h2>${shown.map((cause) => html`<article class="panel">
-    <h3>${name(cause.cause)} <span class="soft">${likelihood(cause.probability)}</span></h3>
-    ${facts(say.for, cause.for)} ${facts(say.against, cause.against)}
-  </article>`)}`;
-}
-
-function likelihood(probability) {
-  if (probability >= 0.5) return say.likely;
-  return probability >= 0.1 ? say.possible : say.notShown;
+  return html`<h2 class="list-title">${say.causes}</h2>
+    ${result.weighing ? html`<p class="soft">${result.weighing.text}</p>` : nothing}
+    ${shown.map((cause) => html`<article class="panel">
+      <h3>${cause.text} <span class="soft">${cause.word}</span></h3>
+      ${facts(say.for, cause.for)} ${facts(say.against, cause.against)}
+    </article>`)}`;
 }
 
 const facts = (title, list) => (list.length ? html`<p class="soft"><b>${title}</b> ${list.map((fact) => fact.text).join("; ")}</p>` : nothing);
@@ -60,6 +56,9 @@ function gates(result, vocabulary) {
   const text = (gate) => vocabulary.gates.find((one) => one.gate === gate)?.text ?? gate;
   return html`<h2 class="list-title">${say.gates}</h2>${names.map((name) => html`<article class="panel">
     <h3>${text(name)} <span class="soft">${result.gates[name].open ? words.gate.open : words.gate.shut}</span></h3>
-    ${facts(say.needs, result.gates[name].unmet ?? [])}
+    ${facts(say.blocks, result.gates[name].blocks ?? [])} ${list(say.needs, result.gates[name].unmet ?? [])}
   </article>`)}`;
 }
+
+const list = (title, needs) =>
+  needs.length ? html`<details class="soft"><summary>${needs.length} ${title}</summary><ul>${needs.map((need) => html`<li>${need.text}</li>`)}</ul></details>` : nothing;

@@ -13,15 +13,16 @@ export function readyLine(state) {
 }
 
 export function sendLine(state, act) {
-  const { line, waiting } = state;
+  const { line, waiting, othersWaiting } = state;
+  const mine = waiting.size - othersWaiting;
   return html`<div class="strip send-line" role="status">
-    <span><b>${waiting.size ? words.line.waiting(waiting.size) : words.line.allSent}</b><span class="soft">${lineText(line)}</span></span>
-    ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, waiting, act)}
+    <span><b>${mine ? words.line.waiting(mine) : words.line.allSent}</b><span class="soft">${lineText(line)}${othersWaiting ? ` · ${words.line.others(othersWaiting)}` : ""}</span></span>
+    ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, mine, act)}
   </div>`;
 }
 
-const sendButton = (line, waiting, act) =>
-  waiting.size || line.reason ? html`<button class="small-button" ?disabled=${line.busy} @click=${act.sendNow}>${words.line.sendNow}</button>` : nothing;
+const sendButton = (line, mine, act) =>
+  mine || line.reason ? html`<button class="small-button" ?disabled=${line.busy} @click=${act.sendNow}>${words.line.sendNow}</button>` : nothing;
 
 function lineText(line) {
   if (line.busy) return words.line.sending;

@@ -5,7 +5,7 @@ import { badge } from "../components/badge.js";
 import { choice } from "../components/choice.js";
 import { standMark, standOf } from "../components/stand.js";
 import { readingText } from "../state/format.js";
-import { countsByLabel, findingsOn, LABELS, nextPoint, readingsOf, shelves, worst } from "../state/round.js";
+import { countsByLabel, findingsOn, LABELS, nextPoints, readingsOf, shelves, worst } from "../state/round.js";
 import { toReading } from "../state/route.js";
 import { plateCard } from "./plate.js";
 
@@ -16,7 +16,7 @@ export function measureTab(state, act) {
   return html`
     ${plateCard(call.plate, shown.has("plate"), act)}
     ${choice({ title: words.call.tabs.measure, values: LABELS, chosen: label, textOf: (one) => labelText(one, counts), choose: act.chooseLabel, hideTitle: true })}
-    ${nextCard(state, label)}
+    ${nextCards(state, label)} ${lookFor(state, act)}
     ${shelves(engine.words.points, all).map((shelf) => shelfOf(shelf, state, label))}
     <button class="quiet-button" @click=${() => act.fold("points")}>${all ? words.call.fewer : words.call.all}</button>`;
 }
@@ -25,12 +25,19 @@ export const labelOf = (state) => LABELS.find((label) => state.shown.has("label:
 
 const labelText = (label, counts) => html`${words.label[label]} ${counts[label] ? html`<span class="count">${counts[label]}</span>` : nothing}`;
 
-function nextCard(state, label) {
-  const next = nextPoint(state.call, state.engine.words.points, label, "");
-  if (!next) return nothing;
-  const title = state.engine.words.points.find((point) => point.name === next.point)?.title ?? next.point;
-  return html`<a class="card next-card" href=${toReading(state.call.id, label, next.point)}>
-    <span class="soft">${words.call.next}</span><b>${title}</b>${next.because ? html`<span class="soft">${next.because}</span>` : nothing}</a>`;
+function nextCards(state, label) {
+  const next = nextPoints(state.call, state.engine.words.points, label, "");
+  const title = (name) => state.engine.words.points.find((point) => point.name === name)?.title ?? name;
+  return next.map(({ point, because }, i) => html`<a class="card next-card ${i ? "is-second" : ""}" href=${toReading(state.call.id, label, point)}>
+    <b>${i ? words.call.or : words.call.next} ${title(point)}</b>${because && !i ? html`<span class="soft">${because}</span>` : nothing}</a>`);
+}
+
+/** The one thing to look for that would tell most, answered on the spot. */
+function lookFor({ call, engine }, act) {
+  const seen = call.result?.look_for?.[0];
+  if (!seen) return nothing;
+  const text = engine.words.signs.find((sign) => sign.sign === seen.sign)?.text ?? seen.text;
+  return choice({ title: html`${words.call.look} <b>${text}</b>`, label: text, values: [true, false], chosen: null, textOf: (there) => (there ? words.signs.yes : words.signs.no), choose: (there) => act.setSign(seen.sign, there) });
 }
 
 const shelfOf = ({ group, points }, state, label) => html`<section class="shelf" aria-label=${words.group[group]}>

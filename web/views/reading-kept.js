@@ -3,7 +3,7 @@ import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/en.js";
 import { standMark, standOf } from "../components/stand.js";
 import { readingText, timeText } from "../state/format.js";
-import { findingsOn, nextPoint, readingsOf } from "../state/round.js";
+import { findingsOn, nextPoints, readingsOf } from "../state/round.js";
 import { toCall, toReading } from "../state/route.js";
 import { findingCard } from "./findings.js";
 
@@ -20,6 +20,7 @@ export function keptPart(state, act, point) {
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}
       <div class="foot-row"><a class="quiet-button" href=${toCall(call.id)}>${say.round}</a>
+      <a class="quiet-button" href=${toReading(call.id, route.label, point.name, "again")}>${say.repeat}</a>
       ${reading && !reading.body.not_taken ? html`<a class="quiet-button" href=${toReading(call.id, route.label, point.name, reading.id)}>${say.again}</a>` : nothing}</div>
     </footer>`;
 }
@@ -33,8 +34,8 @@ function readingPart(reading, call, titles) {
 }
 
 function nextButton(state, label, point) {
-  const next = nextPoint(state.call, state.engine.words.points, label, point.name);
+  const [next] = nextPoints(state.call, state.engine.words.points, label, point.name);
   if (!next) return nothing;
   const title = state.engine.words.points.find((one) => one.name === next.point)?.title ?? next.point;
-  return html`${next.because ? html`<p class="soft">${next.because}</p>` : nothing}<a class="big-button" href=${toReading(state.call.id, label, next.point)}>${say.next(title)}</a>`;
+  return html`${next.because ? html`<p class="soft because">${next.because}</p>` : nothing}<a class="big-button" href=${toReading(state.call.id, label, next.point)}>${say.next(title)}</a>`;
 }

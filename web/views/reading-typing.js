@@ -20,7 +20,7 @@ export function typingPart(state, act, point) {
     <div class="reading-scroll">
       ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
       ${setting(state, act, point)}
-      ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point, fields)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
+      ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
       ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
@@ -42,10 +42,10 @@ const meterName = (register, id) => register.meters.find((meter) => meter.id ===
 const select = (title, values, chosen, textOf, choose, locked = false) => html`<label class="select"><span aria-hidden="true">${title}</span>
   <select aria-label=${title} ?disabled=${locked} @change=${(event) => choose(event.target.value)}>${values.map((value) => html`<option value=${value} ?selected=${value === chosen}>${textOf(value)}</option>`)}</select></label>`;
 
-function picture(state, point, fields) {
+function picture(state, point) {
+  if (point.kind === "chain" || point.kind === "absence") return nothing;
   const finding = pictured(state.look);
   if (finding && (finding.legs.length || finding.value !== null)) return rail(finding, railLabel(finding, point.title, words));
-  if (fields.length > 4 && point.kind !== "legs") return nothing;
   return emptyRail(point.kind === "legs" ? point.keys : [""], point.title);
 }
 
@@ -75,10 +75,13 @@ function verdictLine({ look, engine, draft }, point) {
   if (engine.state === "gone") return html`<p class="verdict-line">${say.gone}</p>`;
   const whole = isReady(point, draft);
   const told = look.filter((finding) => finding.verdict !== "cannot_tell");
-  const shown = told.length || !whole ? told : look.slice(0, 1);
+  const unsure = look.filter((finding) => finding.verdict === "cannot_tell" && !lacksLegs(finding, point));
+  const shown = told.length || !whole ? told : unsure.slice(0, 1);
   if (shown.length === 0) return html`<p class="verdict-line soft">${whole || point.kind === "word" ? "" : say.waiting}</p>`;
   return html`<div class="verdict-line" aria-live="polite">${[...shown].sort(worstFirst).map((finding) => html`<p>${badge(finding.verdict, words)} ${finding.because}</p>`)}</div>`;
 }
+
+const lacksLegs = (finding, point) => finding.missing.some((missing) => missing.startsWith(point.name + " "));
 
 function conditionChoice({ name, values }, draft, act) {
   const texts = words.choice[name];

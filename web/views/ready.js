@@ -10,6 +10,7 @@ const say = words.ready;
 
 export function readyScreen(state, act) {
   const held = readiness(state);
+  const mine = state.waiting.size - state.othersWaiting;
   return html`<main class="screen">
     <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     ${readyLine(state)}
@@ -22,6 +23,10 @@ export function readyScreen(state, act) {
     <section class="panel"><h2>${say.clock}</h2><p class="soft">${clockText(state.line.ahead)}</p></section>
     <section class="panel"><h2>${say.look}</h2>
       ${choice({ title: say.look, values: ["dark", "sun"], chosen: state.theme, textOf: (theme) => say.theme[theme], choose: act.theme, hideTitle: true })}
+    </section>
+    <section class="panel"><h2>${state.session.person}</h2>
+      ${mine ? html`<p class="soft">${say.signOutKeeps(mine)}</p>` : nothing}
+      <button class="small-button" @click=${act.signOut}>${say.signOut}</button>
     </section>
     ${state.engine.startedIn ? html`<p class="soft">${say.startedIn(state.engine.startedIn)}</p>` : nothing}
   </main>`;

@@ -14,6 +14,6 @@ export function signsTab(state, act) {
 function signToggle({ sign, text }, present, act) {
   const standing = present === undefined ? say.unasked : present ? say.yes : say.no;
   const kind = present === undefined ? "" : present ? "is-there" : "is-not-there";
-  return html`<button type="button" class="sign ${kind}" aria-pressed=${String(present === true)} @click=${() => act.toggleSign(sign, present)}>
+  return html`<button type="button" class="sign ${kind}" aria-pressed=${String(present === true)} @click=${() => act.setSign(sign, present !== true)}>
     <span>${text}</span><span class="sign-standing">${standing}</span></button>`;
 }

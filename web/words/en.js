@@ -28,7 +28,7 @@ export default {
     test_voltage: "Test volts", "bank-1": "Bank 1", "bank-2": "Bank 2", "bank-3": "Bank 3",
   },
   choice: {
-    leads: { title: "Leads at the compressor", on: "on", off: "off" },
+    leads: { title: "Motor leads", on: "on", off: "off" },
     same_start: { title: "All three in one start", true: "yes", false: "no" },
     capture: { title: "Meter caught it as", inrush: "inrush", min_max: "min/max", peak: "peak" },
     called: { title: "Being called", true: "yes", false: "no" },
@@ -73,10 +73,12 @@ export default {
     storage: "Keeping", clock: "Clocks", sending: "Sending", startedIn: (ms) => `The engine started in ${ms} ms.`,
     clockFine: "This phone and the office agree on the time.",
     clockOff: (seconds) => `This phone is ${duration(Math.abs(seconds))} ${seconds > 0 ? "ahead of" : "behind"} the office. Times are kept as this phone shows them.`,
+    signOut: "Sign out", signOutKeeps: (n) => `${count(n, "entry", "entries")} of yours are not sent. They stay on this phone and go out when you sign in here again.`,
     theme: { dark: "Dark room", sun: "Sunlight" }, look: "Screen",
   },
   line: {
     allSent: "all sent", waiting: (n) => `${count(n, "entry", "entries")} kept, not yet sent`,
+    others: (n) => `${n} of another sign-in wait for that person`,
     sendNow: "Send now", sending: "sending…", noLine: "no line to the office",
     password: "The office asks for your password before it takes more. Readings go on being kept.",
     trouble: (detail) => `Sending stopped: ${detail}`,
@@ -96,7 +98,7 @@ export default {
     tabs: { measure: "Measure", signs: "Seen", findings: "Findings", close: "Hand in" },
     back: "Calls", returned: "The office sent this back",
     plate: "Plate", all: "Show every point", fewer: "Only points that are judged", notTaken: "not taken",
-    unjudged: "read", next: "Next",
+    unjudged: "read", next: "Next:", or: "or", look: "Look:",
   },
   plate: {
     rated_voltage: ["Volts", "V"], rated_load_current: ["Rated load", "A"], max_continuous_current: ["Max continuous", "A"],
@@ -105,15 +107,14 @@ export default {
   entry: {
     nextField: "Next", keep: "Keep", correct: "Keep the correction", notTaken: "Not taken, because…", unit: "Unit", meter: "Meter", noMeter: "not named",
     state: "Machine", last: (at) => `Last visit ${at}`, allowed: "Allowed", waiting: "Type a leg to see where it stands.",
-    kept: (at) => `Kept on this phone at ${at}`, notSent: "not yet sent", again: "Correct this reading", round: "Back to the round", next: (title) => `Next: ${title}`,
+    kept: (at) => `Kept on this phone at ${at}`, notSent: "not yet sent", again: "Correct it", repeat: "Take again", round: "The round", next: (title) => `Next: ${title}`,
     corrects: "Correcting. The first reading stays in the log.", noVerdict: "Kept. No published limit applies to this point alone.",
     gone: "Readings are kept, verdicts are unavailable on this phone.", back: "Delete last digit", other: "Another reason", keepReason: "Keep the reason",
     caution: "Before this reading", acknowledge: "Understood, go on",
     picked: "chosen",
   },
   findings: {
-    none: "Nothing judged yet. Take a reading and its verdict stands here.", causes: "What it points to", likely: "likely", possible: "possible", notShown: "not shown",
-    for: "for", against: "against", gates: "Gates", needs: "still needed",
+    none: "Nothing judged yet. Take a reading and its verdict stands here.", causes: "What it points to", for: "for", against: "against", gates: "Gates", needs: "still needed", blocks: "shut by",
   },
   signs: { hint: "Tap what you saw, heard or read. Tap again for “looked, not there”.", yes: "yes", no: "not there", unasked: "not looked" },
   close: {
