@@ -15,6 +15,7 @@ database.execute("PRAGMA journal_mode=WAL")
 database.execute("PRAGMA synchronous=FULL")
 database.execute("CREATE TABLE entries (id TEXT PRIMARY KEY, cursor INTEGER, call TEXT, document TEXT)")
 database.execute("CREATE INDEX by_cursor ON entries (cursor)")
+database.execute("CREATE TABLE operations (id TEXT PRIMARY KEY, cursor INTEGER)")
 database.execute("CREATE TABLE counter (cursor INTEGER)")
 database.execute("INSERT INTO counter VALUES (0)")
 
@@ -24,11 +25,12 @@ async def push(request: Request) -> Response:
     database.execute("BEGIN IMMEDIATE")
     marks = ",".join("?" * len(entries))
     asked = [entry["id"] for entry in entries]
-    held = {row[0] for row in database.execute(f"SELECT id FROM entries WHERE id IN ({marks})", asked)}
+    held = {row[0] for row in database.execute(f"SELECT id FROM operations WHERE id IN ({marks})", asked)}
     fresh = [entry for entry in entries if entry["id"] not in held]
     (cursor,) = database.execute("SELECT cursor FROM counter").fetchone()
     rows = [(one["id"], cursor + place, one["call"], json.dumps(one)) for place, one in enumerate(fresh, 1)]
     database.executemany("INSERT INTO entries VALUES (?, ?, ?, ?)", rows)
+    database.executemany("INSERT INTO operations VALUES (?, ?)", [row[:2] for row in rows])
     database.execute("UPDATE counter SET cursor = ?", (cursor + len(rows),))
     database.execute("COMMIT")
     results = [{"id": one, "status": "repeated" if one in held else "accepted"} for one in asked]

@@ -110,6 +110,27 @@ def test_a_typo_does_not_vanish(okafor: Phone, kind: str, body: dict[str, Any], 
     assert [fault["pointer"] for fault in result["errors"]] == [pointer]
 
 
+@pytest.mark.parametrize(
+    ("change", "pointer"),
+    [
+        ({"at": "2026-02-30T10:00:00Z"}, "/body/at"),
+        ({"at": "yesterday"}, "/body/at"),
+        ({"round": "B3"}, "/body/round"),
+        ({"legs": {"L1-L2": "478", "L9": "480", "L3-L1": "479"}}, "/body/legs/L9"),
+        ({"legs": {"L1-L2": ["478"], "L2-L3": "480", "L3-L1": "479"}}, "/body/legs/L1-L2"),
+        ({"state": "walking"}, "/body/state"),
+        ({"by": "x" * 4001}, "/body/by"),
+        ({"seconds": "soon"}, "/body/seconds"),
+    ],
+)
+def test_a_reading_like_many_good_ones_is_still_looked_at(okafor: Phone, change: dict[str, Any], pointer: str) -> None:
+    told = story(okafor)
+    okafor.keep(*told.entries, *(okafor.make("reading", line_voltage(told.round), told.call) for _ in range(3)))
+    result = okafor.push(okafor.make("reading", line_voltage(told.round) | change, told.call))["results"][0]
+    assert result["code"] == "invalid_body"
+    assert [fault["pointer"] for fault in result["errors"]] == [pointer]
+
+
 def test_extra_is_where_other_members_go(okafor: Phone) -> None:
     told = story(okafor)
     okafor.keep(*told.entries)

@@ -2,18 +2,17 @@
 
 import re
 from collections.abc import Collection
-from datetime import datetime
 from functools import cache
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from rackside.engine import case
 from rackside.records import Refused
+from rackside.sync import shapes
 from rackside.sync.fields import ADDED_BY_SERVER, CASE_PART, HEAD, OWN, PARTS, WORDS, Fields
+from rackside.sync.plain import is_id, is_plain_time
 
-UUID = re.compile(r"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 SHA256 = re.compile(r"[0-9a-f]{64}")
-PLAIN_TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|[+-]\d\d:\d\d)", re.ASCII)
 CURRENCY = re.compile(r"[A-Z]{3}")
 LARGEST = 2**53
 Fault = dict[str, str]
@@ -26,6 +25,16 @@ def head_faults(entry: dict[str, Any]) -> list[Fault]:
 
 def body_faults(kind: str, body: dict[str, Any]) -> list[Fault]:
     """Return the faults of a whole body: of a first entry, or of what a correction makes of it."""
+    shape = shapes.shape_of(body) if kind == "reading" else None
+    if shape is not None and shapes.known(shape):
+        return []
+    faults = _all_faults(kind, body)
+    if shape is not None and not faults:
+        shapes.remember(shape)
+    return faults
+
+
+def _all_faults(kind: str, body: dict[str, Any]) -> list[Fault]:
     part = _part_of(kind)
     faults = _fields_faults(body, OWN[kind], "/body", part | {"extra"})
     if part:
@@ -89,7 +98,7 @@ def _escaped(name: str) -> str:
 
 
 def _problem(value: Any, form: str) -> str:
-    if form == "time" and _is_plain_time(value):
+    if form == "time" and is_plain_time(value):
         return ""
     if form in _FORMS:
         good, told = _FORMS[form]
@@ -97,21 +106,6 @@ def _problem(value: Any, form: str) -> str:
     if form in WORDS:
         return "" if value in WORDS[form] else "Must be one of: " + ", ".join(WORDS[form]) + "."
     return case.field_problem(value, form)
-
-
-def _is_plain_time(value: Any) -> bool:
-    """Return whether a time is written the usual way; the engine decides about the others."""
-    if not isinstance(value, str) or PLAIN_TIME.fullmatch(value) is None:
-        return False
-    try:
-        datetime.fromisoformat(value)
-    except ValueError:
-        return False
-    return True
-
-
-def is_id(value: Any) -> bool:
-    return isinstance(value, str) and UUID.fullmatch(value) is not None
 
 
 def _is_whole(value: Any) -> bool:

@@ -8,6 +8,7 @@ from typing import Any
 from rackside.records import Refused
 from rackside.sync import forms
 from rackside.sync.fields import ADDED_BY_SERVER, KINDS, SCHEMAS
+from rackside.sync.plain import is_id
 from rackside.sync.references import named
 
 Json = dict[str, Any]
@@ -32,7 +33,7 @@ class Prepared:
 
     def names(self) -> list[str]:
         """Return the ids the log must be asked about."""
-        own = [self.id] if forms.is_id(self.id) else []
+        own = [self.id] if is_id(self.id) else []
         return own if self.refused else [*own, *named(self.entry)]
 
 
