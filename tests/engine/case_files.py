@@ -229,7 +229,13 @@ def f7() -> Case:
         ),
         "events": [{"at": at("01:14"), "device": "oil_control", "what": "trip", "motor_ran": False}],
         "actions": [
-            {"id": "breaker", "at": at("02:45"), "kind": "part_fitted", "what": "breaker, lugs torqued", "by": "T. Okafor"}
+            {
+                "id": "breaker",
+                "at": at("02:45"),
+                "kind": "part_fitted",
+                "what": "breaker, lugs torqued",
+                "by": "T. Okafor",
+            }
         ],
     }
 

@@ -11,6 +11,7 @@ from rackside.engine import entry
 from tests.engine.case_files import CASES, at, f1, f4, f6, f7, f10
 from tests.engine.healthy import Case
 from tests.engine.judging import judge_case
+from tests.engine.runtimes import difference, on_cpython, on_micropython
 
 NAMED = pytest.mark.parametrize(("make", "cause", "never"), [row[1:] for row in CASES], ids=[row[0] for row in CASES])
 ORDERS = 15
@@ -96,6 +97,13 @@ def test_entries_pushed_in_any_order_make_the_same_answer(make: Callable[[], Cas
     assert answers[0]["causes"][0]["cause"] == cause
     assert all(answer["causes"] == answers[0]["causes"] for answer in answers)
     assert all(answer["gates"] == answers[0]["gates"] for answer in answers)
+
+
+def test_the_phone_says_the_same() -> None:
+    asked = [["judge", json.dumps(make())] for _, make, _, _ in CASES]
+    there, _ = on_micropython(asked)
+    here = on_cpython(asked)
+    assert [difference(json.loads(a), json.loads(b)) for a, b in zip(here, there, strict=True)] == [""] * len(CASES)
 
 
 class TestDecisions:

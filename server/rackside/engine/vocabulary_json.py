@@ -3,6 +3,7 @@
 from . import units, vocabulary
 from .case_fields import READING
 from .check import Check
+from .gates.described import gates_described
 from .kinds import Any, Json
 from .limits import ORDER
 from .points import POINTS
@@ -25,7 +26,7 @@ def described(checks: "tuple[Check, ...]", about: Json, language: str) -> Json:
         "signs": _named("sign", vocabulary.SIGNS, language),
         "complaints": _named("complaint", vocabulary.COMPLAINTS, language),
         "causes": _named("cause", vocabulary.CAUSES, language),
-        "gates": _named("gate", vocabulary.GATES, language),
+        "gates": gates_described(language),
         "states": _named("state", vocabulary.STATES, language),
         "labels": _named("label", vocabulary.LABELS, language),
         "actions": _named("action", vocabulary.ACTIONS, language),

@@ -12,7 +12,7 @@ from .found_phase import FoundPhase
 from .information import Field, expected, outcomes_of, topples
 from .model import UNKNOWN
 from .ranking import Turning
-from .steps import LOOK, ONLY_FOR, SIGN_COST, START_COST, STEPS, Step
+from .steps import LEAD_ROLL, LOOK, ONLY_FOR, SIGN_COST, START_COST, STEPS, Step
 
 # Fewer bits than this are not worth a walk to the machine, unless an outcome this likely puts another cause first.
 # Source: judgement.
@@ -51,6 +51,7 @@ class Ranked:
 
     def __init__(self, point: str, bits: float, cost: float, changes: bool, rivals: "tuple[str, str]") -> None:
         self.point = point
+        self.name = point
         self.bits = bits
         self.worth = bits / cost
         self.changes = changes
@@ -69,12 +70,13 @@ def ranked_steps(
     found: "list[Ranked]" = []
     for step in STEPS:
         cost = access.cost(step)
-        if cost is None or step.point in left_out or not _fits(step.point, machine):
+        if cost is None or step.name in left_out or not _fits(step.point, machine):
             continue
         outcomes = outcomes_of(field, step.shows, seen)
-        told = _rated(field, outcomes, step.point, cost) if outcomes else None
+        urgent = turning.unsettled() and step.point in TURNING_POINTS
+        told = _rated(field, outcomes, step.point, cost, urgent) if outcomes else None
         if told is not None:
-            told.urgent = turning.unsettled() and step.point in TURNING_POINTS
+            told.name = step.name
             found.append(told)
     return _sorted(found)
 
@@ -87,9 +89,9 @@ def ranked_signs(field: Field, answered: "list[str]", turning: Turning) -> "list
             kind, _, name = showing.source.partition(":")
             if kind != "sign" or name in answered:
                 continue
-            told = _rated(field, field.chances(fact, showing), name, SIGN_COST)
+            urgent = turning.unsettled() and fact.name in TURNING_FACTS
+            told = _rated(field, field.chances(fact, showing), name, SIGN_COST, urgent)
             if told is not None:
-                told.urgent = turning.unsettled() and fact.name in TURNING_FACTS
                 found.append(told)
     return _sorted(found)
 
@@ -108,12 +110,15 @@ def bits_of(field: Field, point: str, seen: "list[Any]") -> float:
     return 0.0
 
 
-def _rated(field: Field, outcomes: "list[list[float]]", name: str, cost: float) -> "Ranked | None":
+def _rated(field: Field, outcomes: "list[list[float]]", name: str, cost: float, urgent: bool) -> "Ranked | None":
+    """Return the step rated, None when it would tell too little to be worth it and nothing waits for it."""
     bits = expected(field, outcomes)
     changes = topples(field, outcomes, RARE)
-    if bits < WORTH_ASKING and not changes:
+    if bits < WORTH_ASKING and not changes and not urgent:
         return None
-    return Ranked(name, bits, cost, changes, _rivals(field, outcomes))
+    told = Ranked(name, bits, cost, changes, _rivals(field, outcomes))
+    told.urgent = urgent
+    return told
 
 
 def _rivals(field: Field, outcomes: "list[list[float]]") -> "tuple[str, str]":
@@ -143,7 +148,10 @@ def _fits(point: str, machine: Json) -> bool:
 def points_left_out(call: Call, phase: FoundPhase, judged: "list[Any]") -> "list[str]":
     """Return the points already read to some use, or not taken for a reason; one that could not tell may be retaken."""
     useless = _undecided(phase.findings())
-    taken = [reading.point.name for reading in phase.readings()]
+    readings = phase.readings()
+    taken = [reading.point.name for reading in readings]
+    if [reading for reading in readings if reading.option("roll")]:
+        taken.append(LEAD_ROLL)
     refused = []
     for round_, _ in judged:
         refused.extend([reading.point.name for reading in round_.readings if reading.not_taken])
@@ -158,7 +166,7 @@ def _undecided(findings: "list[Finding]") -> "list[str]":
     for step in STEPS:
         checks = [source[8:] for source in step.shows if source.startswith("finding:")]
         if [check for check in checks if check in untold] and not [check for check in checks if check in told]:
-            found.append(step.point)
+            found.append(step.name)
     return found
 
 
@@ -192,7 +200,8 @@ def _because(told: Ranked, language: str) -> str:
     first, second = told.rivals
     if told.urgent:
         return say("next.turning", {}, language)
-    return say("next.apart" if second else "next.tells", {"first": first, "second": second}, language)
+    because = say("next.apart" if second else "next.tells", {"first": first, "second": second}, language)
+    return say("next.roll", {}, language) + " " + because if told.name == LEAD_ROLL else because
 
 
 def caution_of(point: str, language: str) -> "str | None":

@@ -8,10 +8,14 @@ from ..points.point import ISOLATED, RUNNING, STARTING, STOPPED
 
 
 class Step:
-    """One measurement: its point, what it shows (sources of the model), its cost and the state it needs."""
+    """One measurement: its point, what it shows (sources of the model), its cost and the state it needs.
 
-    def __init__(self, point: str, shows: "tuple[str, ...]", cost: float, state: str) -> None:
+    name: the point's, unless the point is read once more in a way of its own.
+    """
+
+    def __init__(self, point: str, shows: "tuple[str, ...]", cost: float, state: str, name: str = "") -> None:
         self.point = point
+        self.name = name or point
         self.shows = shows
         self.cost = cost
         self.state = state
@@ -22,6 +26,8 @@ SIGN_COST = 0.5
 # A test that needs the machine running, when it isn't, costs its one witnessed start.
 START_COST = 6.0
 LOOK = ""
+# All three motor leads moved one place, and the amps read again.
+LEAD_ROLL = "lead_roll"
 
 STEPS = (
     Step("oil_level", ("finding:oil_level",), 1.0, LOOK),
@@ -50,7 +56,8 @@ STEPS = (
         2.0,
         RUNNING,
     ),
-    Step("pole_drop", ("finding:pole_drop",), 2.5, RUNNING),
+    Step("pole_drop", ("finding:pole_drop",), 1.5, RUNNING),
+    Step("running_current", ("finding:lead_roll",), 12.0, RUNNING, LEAD_ROLL),
     Step("load_voltage", ("finding:load_side_voltage",), 2.5, RUNNING),
     Step("fuse_drop", ("finding:fuse_drop",), 2.5, RUNNING),
     Step("joint_drop", ("finding:joint_drop",), 2.5, RUNNING),

@@ -22,6 +22,7 @@ SENTENCES = {
     "causes.turning.not": "The motor did not turn, so the oil pump never had a chance.",
     "next.apart": 'It best tells "{first:cause}" from "{second:cause}" for the effort and the risk.',
     "next.tells": 'It tells most about "{first:cause}" for the effort and the risk.',
+    "next.roll": "Lock out, move all three motor leads one place the same way, and read the amps again.",
     "next.turning": "It helps to settle whether the motor turned, before any word about oil.",
     "next.insulation_first": "A breaker, a fuse or a possible short is in it: insulation comes before any reset.",
     "next.other_half": "Something is low: test motor and cable each alone to name which.",
