@@ -90,6 +90,23 @@ class TestReset:
         assert found["started_against"][0]["by"] == "M. Castellanos"
         assert "against the gate" in found["started_against"][0]["text"]
 
+    def test_a_fail_is_not_taken_back_by_a_reading_left_out_or_one_that_decides_nothing(self) -> None:
+        low = whole(megohms("1.2", 72), events=[BREAKER])
+        for later in (
+            {"point": "insulation_resistance", "not_taken": "tester flat"},
+            {"point": "insulation_resistance", "value": "abc", "unit": "Mohm", "state": "isolated"},
+            megohms("14", 40),
+        ):
+            case = {**low, "rounds": [*low["rounds"], round_("interim", "22:00", later)]}
+            assert gate(case, "reset")["blocked_by"] == ["insulation"], later
+        dry = {**low, "rounds": [*low["rounds"], round_("interim", "22:00", megohms("900", 90))]}
+        assert gate(dry, "reset")["open"] is True
+
+    def test_a_pass_is_not_taken_back_by_a_reading_left_out(self) -> None:
+        good = whole(megohms("900", 72, **JOINED), events=[BREAKER])
+        skipped = round_("interim", "22:00", {"point": "insulation_resistance", "not_taken": "done already this visit"})
+        assert gate({**good, "rounds": [*good["rounds"], skipped]}, "reset")["open"] is True
+
     def test_a_reading_that_cannot_decide_does_not_meet_it(self) -> None:
         damp = whole(megohms("14", 55), events=[BREAKER], signs=READY + signs("oil_glass_full"))
         assert "insulation" in unmet(damp, "reset")

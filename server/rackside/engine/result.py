@@ -4,7 +4,6 @@ from .call import Call
 from .causes.answer import Causes
 from .check import Check
 from .clocks import clocks
-from .finding import Finding
 from .gates.answer import Gates
 from .gates.known import Known
 from .judge import comparison, judged_rounds, rounds_json, standing, summary
@@ -17,7 +16,7 @@ def result_of(call: Call, checks: "tuple[Check, ...]", about: Json, language: st
     """Return the result (CONTRACT section 2) of a call."""
     judged = judged_rounds(call, checks)
     stand = standing(judged)
-    told = decisions(call, judged, stand, language)
+    told = decisions(call, judged, language)
     told["engine"] = about
     told["summary"] = summary(stand, told["gates"])
     told["rounds"] = rounds_json(judged, language)
@@ -25,10 +24,10 @@ def result_of(call: Call, checks: "tuple[Check, ...]", about: Json, language: st
     return told
 
 
-def decisions(call: Call, judged: "list[Any]", stand: "dict[str, Finding]", language: str) -> Json:
+def decisions(call: Call, judged: "list[Any]", language: str) -> Json:
     """Return what follows from the findings: causes, next test, gates, clocks, open items."""
     causes = Causes(call, judged, language)
-    known = Known(call, judged, stand)
+    known = Known(call, judged)
     gates = Gates(known, causes)
     tests = causes.next_tests(access_of(known, gates), asked_first(gates, language), asked_last(known, gates, language))
     return {

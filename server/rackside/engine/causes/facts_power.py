@@ -237,17 +237,4 @@ FACTS = (
         ),
         (sign("storm_or_outage", judged(0.02, 0.90)),),
     ),
-    Fact(
-        "burn",
-        ("none", "burnt"),
-        judged(0.02),
-        (
-            ("grounded_winding", judged(0.55)),
-            ("shorted_turns", judged(0.50)),
-            ("contactor_pole", judged(0.30)),
-            ("contaminated_system", judged(0.30)),
-            ("joint_fault", judged(0.25)),
-        ),
-        (sign("burnt_smell", judged(0.01, 0.75)),),
-    ),
 )

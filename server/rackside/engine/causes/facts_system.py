@@ -201,4 +201,17 @@ FACTS = (
         (("drive_fault", judged(0.80)),),
         (shown("reading:drive_output_current", "even", ("uneven", judged(0.03, 0.70))),),
     ),
+    Fact(
+        "burn",
+        ("none", "burnt"),
+        judged(0.02),
+        (
+            ("grounded_winding", judged(0.55)),
+            ("shorted_turns", judged(0.50)),
+            ("contactor_pole", judged(0.30)),
+            ("contaminated_system", judged(0.30)),
+            ("joint_fault", judged(0.25)),
+        ),
+        (sign("burnt_smell", judged(0.01, 0.75)),),
+    ),
 )

@@ -5,7 +5,7 @@ from ..call import Call, Round
 from ..causes.found_phase import REPAIRS, content
 from ..finding import Finding
 from ..kinds import Json
-from ..limits import FAIL, PASS, WATCH, rank
+from ..limits import CANNOT_TELL, FAIL, PASS, WATCH, rank
 from ..reading import Reading
 from ..timeline import Timeline
 
@@ -13,15 +13,29 @@ ORDER = {"as_found": 0, "interim": 1, "as_left": 2}
 
 
 class Known:
-    """A call with its findings, in the order of time."""
+    """A call with its findings, in the order of time.
 
-    def __init__(self, call: Call, judged: "list[tuple[Round, list[Finding]]]", standing: "dict[str, Finding]") -> None:
+    standing: for each check the last carrying finding of a reading that was taken. decided: the last of those that is
+    not cannot_tell. So a reading left out, or one that decides nothing, takes back neither a pass nor a fail.
+    """
+
+    def __init__(self, call: Call, judged: "list[tuple[Round, list[Finding]]]") -> None:
         self.call = call
         self.machine = call.machine
         self.judged = _in_time(judged)
-        self.standing = standing
+        self.standing: "dict[str, Finding]" = {}
+        self.decided: "dict[str, Finding]" = {}
+        for _, findings in self.judged:
+            self._note(findings)
         self.timeline = Timeline(call, judged)
         self._readings = _readings(self.judged)
+
+    def _note(self, findings: "list[Finding]") -> None:
+        for finding in findings:
+            if finding.carries and not _unread(finding):
+                self.standing[finding.check] = finding
+                if finding.verdict != CANNOT_TELL:
+                    self.decided[finding.check] = finding
 
     def verdict(self, check: str) -> str:
         """Return the standing verdict of a check, "" when it was never judged."""
@@ -117,4 +131,11 @@ def _readings(judged: "list[tuple[Round, list[Finding]]]") -> "list[tuple[float 
 
 
 def fails(known: Known, check: str) -> bool:
-    return known.verdict(check) == FAIL
+    """Return whether a check failed and nothing decided since took that back."""
+    finding = known.decided.get(check)
+    return finding is not None and finding.verdict == FAIL
+
+
+def _unread(finding: Finding) -> bool:
+    """Return whether the reading was not taken, not complete or not believable."""
+    return bool(finding.said) and finding.said[0][0].startswith("reading.")

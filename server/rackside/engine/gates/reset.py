@@ -101,9 +101,9 @@ def insulation_blocks(known: Known) -> "list[Block]":
     blocks = []
     for check in ("insulation", "cable_insulation"):
         if fails(known, check):
-            blocks.append(Block(check, reading_of(known.standing[check]), False))
+            blocks.append(Block(check, reading_of(known.decided[check]), False))
     if _grounded_by_ohmmeter(known):
-        blocks.append(Block("winding_ground", reading_of(known.standing["winding_ground"]), False))
+        blocks.append(Block("winding_ground", reading_of(known.decided["winding_ground"]), False))
     return blocks
 
 

@@ -176,14 +176,14 @@ def restart_blocks(known: Known) -> "list[Block]":
     if [item for item in open_items(known.call) if item.kind == JUMPER]:
         blocks.append(Block("jumper", "jumper_on"))
     if _winding_shown(known):
-        blocks.append(Block("winding_follows_motor", reading_of(known.standing["winding_balance"])))
+        blocks.append(Block("winding_follows_motor", reading_of(known.decided["winding_balance"])))
     colour = known.latest("oil_colour")
     if colour is not None and colour.word == "glitter" and known.call.sign("knock"):
         blocks.append(Block("glitter_and_knock", name_of(colour)))
     if flooded(known):
         blocks.append(Block("floodback_cold_sump", "sump_temperature"))
     if known.call.sign("on_generator") and fails(known, "start_voltage_sag"):
-        blocks.append(Block("generator_sag", reading_of(known.standing["start_voltage_sag"])))
+        blocks.append(Block("generator_sag", reading_of(known.decided["start_voltage_sag"])))
     return blocks
 
 
