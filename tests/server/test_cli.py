@@ -1,13 +1,16 @@
 """The command: judge, explain, people and keys, backup, export and rebuild."""
 
 import json
-import os
 import subprocess
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
 from rackside import host
+from rackside.cli import app
 from tests.fixtures.servers import RACKSIDE
 
 CASE = {
@@ -28,17 +31,39 @@ CASE = {
 }
 
 
-def rackside(folder: Path, *arguments: str, stdin: str | None = None) -> subprocess.CompletedProcess[str]:
-    environment = {**os.environ, "RACKSIDE_DATABASE_URL": "sqlite:///rackside.db"}
-    return subprocess.run(
-        [RACKSIDE, *arguments], cwd=folder, env=environment, input=stdin, capture_output=True, text=True
-    )
+@dataclass
+class Done:
+    returncode: int
+    stdout: str
+    stderr: str
+
+
+Run = Callable[..., Done]
+
+
+@pytest.fixture
+def rackside(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Done]:
+    """Run the command in this process, in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("RACKSIDE_DATABASE_URL", "sqlite:///rackside.db")
+
+    def run(*arguments: str, stdin: str | None = None) -> Done:
+        result = CliRunner().invoke(app, list(arguments), input=stdin)
+        return Done(result.exit_code, result.stdout, result.stderr)
+
+    return run
+
+
+def test_the_installed_command_judges(tmp_path: Path) -> None:
+    done = subprocess.run([RACKSIDE, "judge", "-"], cwd=tmp_path, input="{}", capture_output=True, text=True)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert [line.split(": ")[0] for line in done.stderr.splitlines()] == ["/machine", "/rounds"]
 
 
 @pytest.mark.parametrize("by", ["file", "stdin"])
-def test_judge_prints_the_result(tmp_path: Path, by: str) -> None:
+def test_judge_prints_the_result(rackside: Run, tmp_path: Path, by: str) -> None:
     (tmp_path / "case.json").write_text(json.dumps(CASE))
-    done = rackside(tmp_path, "judge", "case.json" if by == "file" else "-", stdin=json.dumps(CASE))
+    done = rackside("judge", "case.json" if by == "file" else "-", stdin=json.dumps(CASE))
     assert (done.returncode, done.stderr) == (0, "")
     assert json.loads(done.stdout) == host.judge(CASE)
     assert not (tmp_path / "rackside.db").exists()
@@ -54,45 +79,45 @@ def test_judge_prints_the_result(tmp_path: Path, by: str) -> None:
     ],
 )
 def test_judge_of_an_invalid_case_ends_with_2_and_a_line_per_fault(
-    tmp_path: Path, case: object, pointers: list[str]
+    rackside: Run, case: object, pointers: list[str]
 ) -> None:
-    done = rackside(tmp_path, "judge", "-", stdin=case if isinstance(case, str) else json.dumps(case))
+    done = rackside("judge", "-", stdin=case if isinstance(case, str) else json.dumps(case))
     assert (done.returncode, done.stdout) == (2, "")
     assert [line.split(": ")[0] for line in done.stderr.splitlines()] == pointers
 
 
-def test_judge_of_no_file_says_so(tmp_path: Path) -> None:
-    done = rackside(tmp_path, "judge", "nothing.json")
+def test_judge_of_no_file_says_so(rackside: Run) -> None:
+    done = rackside("judge", "nothing.json")
     assert (done.returncode, done.stdout) == (2, "")
     assert "nothing.json" in done.stderr
 
 
-def test_explain_prints_formula_limits_and_sources(tmp_path: Path) -> None:
-    done = rackside(tmp_path, "explain", "supply_voltage_unbalance")
+def test_explain_prints_formula_limits_and_sources(rackside: Run) -> None:
+    done = rackside("explain", "supply_voltage_unbalance")
     assert done.returncode == 0
     check = next(one for one in host.describe()["checks"] if one["check"] == "supply_voltage_unbalance")
     assert check["formula"] in done.stdout
     assert all(source["work"] in done.stdout for source in check["sources"])
-    unknown = rackside(tmp_path, "explain", "weather")
+    unknown = rackside("explain", "weather")
     assert unknown.returncode == 2
     assert "supply_voltage_unbalance" in unknown.stderr
 
 
-def test_people_keys_and_the_records_are_looked_after_from_the_command(tmp_path: Path) -> None:
-    added = rackside(tmp_path, "user", "add", "T. Okafor")
+def test_people_keys_and_the_records_are_looked_after_from_the_command(rackside: Run) -> None:
+    added = rackside("user", "add", "T. Okafor")
     assert "with the password" in added.stdout
-    taken = rackside(tmp_path, "user", "add", "T. Okafor")
+    taken = rackside("user", "add", "T. Okafor")
     assert taken.returncode == 1
     assert "taken" in taken.stderr
-    key = rackside(tmp_path, "key", "add", "scheduler", "--scope", "read", "--scope", "write")
+    key = rackside("key", "add", "scheduler", "--scope", "read", "--scope", "write")
     assert key.stdout.startswith("rs_")
-    assert rackside(tmp_path, "key", "add", "other", "--scope", "all").returncode == 1
-    assert rackside(tmp_path, "backup", "copy.db").stdout == "copy.db: 0 entries, whole\n"
-    assert "exists already" in rackside(tmp_path, "backup", "copy.db").stderr
-    assert "0 entries" in rackside(tmp_path, "export", "all.zip").stdout
-    assert "the same as before" in rackside(tmp_path, "rebuild").stdout
+    assert rackside("key", "add", "other", "--scope", "all").returncode == 1
+    assert rackside("backup", "copy.db").stdout == "copy.db: 0 entries, whole\n"
+    assert "exists already" in rackside("backup", "copy.db").stderr
+    assert "0 entries" in rackside("export", "all.zip").stdout
+    assert "the same as before" in rackside("rebuild").stdout
 
 
-def test_help_names_every_command(tmp_path: Path) -> None:
-    told = rackside(tmp_path, "--help").stdout
+def test_help_names_every_command(rackside: Run) -> None:
+    told = rackside("--help").stdout
     assert all(name in told for name in ("judge", "serve", "demo", "explain", "user", "key", "export", "backup"))
