@@ -135,3 +135,10 @@ def holders(case: Any) -> list[Any]:
             found.append(one)
             waiting.extend(one.values() if isinstance(one, dict) else one)
     return found
+
+
+def test_an_own_limit_in_a_unit_that_cannot_fit_is_told_and_the_usual_one_used() -> None:
+    own = {"supply_voltage_unbalance": {"unit": "A", "watch": {"above": 1}, "source": "bulletin 7"}}
+    found = findings(judge({"limits": own}, [GOOD["rounds"][0]["readings"][0]]), "supply_voltage_unbalance")[0]
+    assert found["verdict"] == "pass"
+    assert found["also"][-1]["key"] == "limit.own_unit"

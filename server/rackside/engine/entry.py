@@ -7,7 +7,8 @@ import json
 
 from . import RULES, VERSION
 from .call import Call
-from .case import Faults, faults_of, reading_faults
+from .case import faults_of, reading_faults
+from .case_faults import Faults
 from .check import Check
 from .compose import composed
 from .judge import finding_json, looked

@@ -5,7 +5,7 @@ from .check import Check
 from .finding import Finding, cannot_tell, unread
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
-from .own_limits import OWN
+from .own_limits import OWN, unusable_unit
 from .reading import Reading
 from .say import say
 from .suspicion import suspicions_of
@@ -44,6 +44,8 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     finding.at, finding.point = reading.at, reading.point.name
     if any(limit.get("when") == OWN for limit in finding.limits):
         finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
+    if finding.limits and unusable_unit(check, scene):
+        finding.say("limit.own_unit", {"unit": unusable_unit(check, scene), "wanted": check.unit})
     extra = reading.raw.get("extra")
     versions = extra.get("two_versions") if isinstance(extra, dict) else None
     if isinstance(versions, list) and versions:

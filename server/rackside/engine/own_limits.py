@@ -35,6 +35,12 @@ def has_own_limits(check: Check, scene: Scene) -> bool:
     return own is not None and _convertible(own["unit"], check)
 
 
+def unusable_unit(check: Check, scene: Scene) -> str:
+    """Return the unit of own limits that can't be brought to the check's, "" when there is none in the way."""
+    own = scene.machine.own_limits(check.name)
+    return "" if own is None or _convertible(own["unit"], check) else str(own["unit"])
+
+
 def _convertible(unit: str, check: Check) -> bool:
     return unit == check.unit or (units.dimension(unit) == units.dimension(check.unit) and units.dimension(unit) != "")
 

@@ -382,6 +382,7 @@ SENTENCES = {
     "suspicion.milli": "{value} mA makes no sense here, {value} {unit:unit} would: look at the clamp's range and enter it again.",
     "suspicion.discharge_colder": "The discharge line reads {value} {unit:unit}, colder than the suction line at {suction} {unit:unit}: a running machine can't do that. Check which probe is where, and the unit.",
     "suspicion.another_carries": "Another reading of this point in this round carries the verdict.",
+    "limit.own_unit": "This machine has a limit of its own in {unit:unit}, but this check is judged in {wanted:unit}: the usual limit was used. Correct it on the machine.",
     "limit.own": "Judged against this machine's own limit: {source}.",
     "decide.other_test": "The meter's range ended before the limit; a meter with more range would decide.",
     "decide.at_limit": "It stands on the limit of {limit} {unit:unit}; no meter decides that. Repeat it, and take the more careful side.",
