@@ -7,6 +7,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from rackside.engine import case
+from rackside.engine.case_faults import Faults, field_problem
 from rackside.records import Refused
 from rackside.sync import shapes
 from rackside.sync.fields import ADDED_BY_SERVER, CASE_PART, HEAD, OWN, PARTS, WORDS, Fields
@@ -105,7 +106,7 @@ def _problem(value: Any, form: str) -> str:
         return "" if good(value) else told
     if form in WORDS:
         return "" if value in WORDS[form] else "Must be one of: " + ", ".join(WORDS[form]) + "."
-    return case.field_problem(value, form)
+    return field_problem(value, form)
 
 
 def _is_whole(value: Any) -> bool:
@@ -138,7 +139,7 @@ _FORMS: dict[str, tuple[Any, str]] = {
 
 def _case_faults(kind: str, part: dict[str, Any]) -> list[Fault]:
     """Ask the engine about a body that is a part of a case."""
-    faults = case.Faults()
+    faults = Faults()
     if kind == "reading":
         case.reading_faults(part, "", faults)
         return faults.found
