@@ -54,4 +54,5 @@ def test_every_word_of_the_contract_is_spoken() -> None:
 def test_no_sentence_is_left_half_spoken() -> None:
     for key, template in en.SENTENCES.items():
         assert template.count("{") == template.count("}"), key
-        assert template.endswith((".", "}")), key
+        # A fact is a part of a sentence: "... because the motor turned".
+        assert template.endswith((".", "}")) or key.startswith("fact."), key

@@ -27,8 +27,8 @@ def test_the_words_are_those_of_the_contract() -> None:
     assert found["verdict"] == "pass"
     assert found["because"] == (
         "At 22:14 your tester read 478 V on the known source before and 478 V after; between, at the points you "
-        "named, no more than 0.3 V. That is what it found there and then. Control power, heater, head fan, regulator, a second "
-        "starter and a drive's DC bus are separate: test each before you touch it."
+        "named, no more than 0.3 V. That is what it found there and then. Control power, heater, head fan, regulator, "
+        "a second starter and a drive's DC bus are separate: test each before you touch it."
     )
 
 
