@@ -1,5 +1,6 @@
 """Before a reset: what opened, and whether the motor holds off the shell. Source: CHECKS.md, Gates."""
 
+from .. import moment
 from ..kinds import Json
 from ..limits import FAIL, PASS, WATCH
 from .gate import Block, Need
@@ -29,8 +30,12 @@ HOT_C = 40.0
 
 
 def tripped(known: Known) -> "list[tuple[str, str]]":
-    """Return (device, what shows it) of everything known to have opened, by log, by sign, by photo of the alarm."""
-    found = [(event["device"], "event:" + event["device"]) for event in known.call.events if event["what"] == "trip"]
+    """Return (device, what shows it) of everything known to have opened: by the log, the first to trip first; by sign."""
+    trips = [event for event in known.call.events if event["what"] == "trip"]
+    dated = sorted(
+        [(not event.get("at"), moment.seconds(event.get("at") or "") or 0.0, event["device"]) for event in trips]
+    )
+    found = [(device, "event:" + device) for _, _, device in dated]
     found.extend([(device, "sign:" + sign) for sign, device in SIGN_DEVICES if known.call.sign(sign)])
     return found
 

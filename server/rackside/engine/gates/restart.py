@@ -31,8 +31,10 @@ def restart_needs(known: Known) -> "list[Need]":
         needs.append(Need(sign, "", "sign:" + sign if known.call.sign(sign) else None))
     if known.machine.form() in ("scroll", "screw") and _lead_or_supply_work(known) is not None:
         needs.append(Need("phase_sequence", "phase_sequence", _sequence(known)))
-    needs.append(_waited(known))
-    needs.append(Need("attempts", "", None if len(known.timeline.locked) >= MOST_ATTEMPTS else "log"))
+    if next_start(known) is not None:
+        needs.append(_waited(known))
+    if len(known.timeline.locked) >= MOST_ATTEMPTS:
+        needs.append(Need("attempts", "", None))
     return needs
 
 
@@ -147,13 +149,9 @@ def _sequence(known: Known) -> "str | None":
 
 def _waited(known: Known) -> Need:
     """Return the need to wait: 5 min after a start, 30 min after a locked attempt."""
-    due = next_start(known)
-    if due is None:
-        return Need("start_wait", "", "log")
-    now = known.call.now
-    need = Need("start_wait", "", "log" if now is not None and now >= due else None)
-    need.values = {"due": moment.written(due, moment.zone_of(known.call.now_text)) if known.call.now_text else None}
-    return need
+    due, now = next_start(known) or 0.0, known.call.now
+    values = {"due": moment.written(due, moment.zone_of(known.call.now_text)) if known.call.now_text else None}
+    return Need("start_wait", "", "log" if now is not None and now >= due else None, values)
 
 
 def next_start(known: Known) -> "float | None":
