@@ -30,7 +30,7 @@ HOT_C = 40.0
 
 
 def tripped(known: Known) -> "list[tuple[str, str]]":
-    """Return (device, what shows it) of everything known to have opened: by the log, the first to trip first; by sign."""
+    """Return (device, what shows it) of all known to have opened: by the log, the first to trip first; by sign."""
     trips = [event for event in known.call.events if event["what"] == "trip"]
     dated = sorted(
         [(not event.get("at"), moment.seconds(event.get("at") or "") or 0.0, event["device"]) for event in trips]
