@@ -5,7 +5,7 @@ from collections.abc import Collection
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, func, or_, select
+from sqlalchemy import ColumnElement, Connection, Select, func, literal, or_, select
 
 from rackside.records import clock, keyset, log
 from rackside.records.judging import VERDICTS
@@ -16,6 +16,7 @@ from rackside.records.states import state_of
 
 MACHINES, SITES, ROUNDS, READINGS, PHOTOS = (TABLES[kind] for kind in ("machine", "site", "round", "reading", "photo"))
 Json = dict[str, Any]
+COUNTED = 1000
 SHOWN = ("id", "complaint", "opened_at", "assigned_to", "follows", "author", "decision", "cause", "watch_until")
 
 
@@ -33,7 +34,8 @@ def in_state(state: str, now: datetime) -> ColumnElement[bool]:
     """Return the condition that a call is in a state as of now."""
     moment = clock.written(now)
     if state == "watching":
-        return (CALLS.c.phase == "accepted") & (CALLS.c.watch_until > moment)
+        watched = select(CALLS.c.id).where(CALLS.c.watch_until.is_not(None), CALLS.c.watch_until > moment)
+        return (CALLS.c.phase == "accepted") & CALLS.c.id.in_(watched)
     if state == "closed":
         return (CALLS.c.phase == "accepted") & (CALLS.c.watch_until <= moment)
     if state == "accepted":
@@ -51,18 +53,32 @@ def page(
     limit: int = 50,
     after: str | None = None,
     since: str | None = None,
+    complaint: str | None = None,
+    cause: str | None = None,
 ) -> tuple[list[Json], str | None]:
     """Return one page of calls, last changed first; `sites` bounds what the asker may see, None is all."""
-    asked, now = _asked().where(CALLS.c.retracted.is_(False)), clock.now()
-    if sites is not None:
-        asked = asked.where(CALLS.c.site_id.in_(list(sites)))
-    if states:
-        asked = asked.where(or_(*(in_state(state, now) for state in states)))
-    for column, wanted in ((CALLS.c.site_id, site), (CALLS.c.machine_id, machine), (CALLS.c.assigned_to, assigned_to)):
-        if wanted is not None:
-            asked = asked.where(column == wanted)
+    now = clock.now()
+    wanted = {"site_id": site, "machine_id": machine, "assigned_to": assigned_to, "complaint": complaint}
+    asked = _asked().where(*_conditions(sites, states, now, wanted | {"cause": cause}))
     listed = keyset.listed(connection, asked, CALLS, limit, after, since)
     return [shown(row, now) for row in listed.rows], listed.next
+
+
+def _conditions(
+    sites: Collection[str] | None, states: Collection[str], now: datetime, wanted: dict[str, str | None]
+) -> list[ColumnElement[bool]]:
+    found = [CALLS.c.retracted.is_(False)]
+    if sites is not None:
+        found.append(CALLS.c.site_id.in_(list(sites)))
+    if states:
+        found.append(or_(*(in_state(state, now) for state in states)))
+    return found + [CALLS.c[column] == value for column, value in wanted.items() if value is not None]
+
+
+def count(connection: Connection, sites: Collection[str] | None, states: Collection[str], **wanted: str | None) -> int:
+    """Return how many calls a list holds, counted no further than COUNTED + 1."""
+    few = select(literal(1)).select_from(CALLS).where(*_conditions(sites, states, clock.now(), wanted))
+    return connection.scalar(select(func.count()).select_from(few.limit(COUNTED + 1).subquery())) or 0
 
 
 def shown(row: Any, now: datetime) -> Json:
@@ -100,12 +116,5 @@ def one(connection: Connection, call_id: str, sites: Collection[str] | None = No
 
 
 def count_by_state(connection: Connection, sites: Collection[str] | None = None) -> dict[str, int]:
-    """Return how many calls are in each state that waits for somebody."""
-    now = clock.now()
-    counted = {}
-    for state in ("open", "submitted", "returned", "watching"):
-        asked = select(func.count()).select_from(CALLS).where(in_state(state, now), CALLS.c.retracted.is_(False))
-        if sites is not None:
-            asked = asked.where(CALLS.c.site_id.in_(list(sites)))
-        counted[state] = connection.scalar(asked) or 0
-    return counted
+    """Return how many calls are in each state that waits for somebody, counted no further than COUNTED + 1."""
+    return {state: count(connection, sites, [state]) for state in ("open", "submitted", "returned", "watching")}

@@ -41,7 +41,11 @@ class Finding(SQLModel, table=True):
     """A finding of the judgement that counts, kept for trends."""
 
     __tablename__ = "findings"
-    __table_args__ = (Index("findings_by_machine", "machine_id", "check", "at"), Index("findings_by_call", "call_id"))
+    __table_args__ = (
+        Index("findings_by_machine", "machine_id", "check", "at"),
+        Index("findings_by_machine_time", "machine_id", "at"),
+        Index("findings_by_call", "call_id"),
+    )
 
     key: int = _number()
     call_id: str

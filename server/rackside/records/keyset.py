@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, Table, and_, or_
+from sqlalchemy import Connection, Select, Table, literal, tuple_
 
 from rackside.records import clock
 from rackside.records.refused import Refused
@@ -20,9 +20,7 @@ def listed(
     if since:
         asked = asked.where(_since(table, since))
     if after:
-        changed, entry_id = _place(after)
-        older = and_(table.c.changed == changed, table.c.id < entry_id)
-        asked = asked.where(or_(table.c.changed < changed, older))
+        asked = asked.where(tuple_(table.c.changed, table.c.id) < tuple_(*map(literal, _place(after))))
     rows = connection.execute(asked.order_by(table.c.changed.desc(), table.c.id.desc()).limit(limit + 1)).all()
     more = len(rows) > limit
     rows = rows[:limit]

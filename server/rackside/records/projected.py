@@ -1,12 +1,21 @@
 """Typed tables for questions: all of it can be rebuilt from the log."""
 
-from sqlalchemy import BigInteger, Column, Index, Text
+from sqlalchemy import BigInteger, Column, Index, String, Text, text
 from sqlmodel import Field, SQLModel
+
+CALL_FILTERS = ("site_id", "machine_id", "assigned_to", "complaint", "cause")
+# Written out in questions too: only then do they find its index.
+ADDITIONS = "point IN ('oil_added', 'refrigerant_added')"
 
 
 def _changed() -> int:
     number: int = Field(sa_type=BigInteger)
     return number
+
+
+def _where(condition: str, name: str, *columns: str) -> Index:
+    """Index only the rows that meet a condition."""
+    return Index(name, *columns, sqlite_where=text(condition), postgresql_where=text(condition))
 
 
 class Site(SQLModel, table=True):
@@ -65,7 +74,11 @@ class Call(SQLModel, table=True):
         Index("calls_by_change", "changed", "id"),
         Index("calls_by_phase", "phase", "changed", "id"),
         Index("calls_by_machine", "machine_id", "opened_at"),
-        Index("calls_by_site", "site_id", "changed"),
+        Index("calls_by_opening", "opened_at"),
+        *(Index(f"calls_listed_by_{column}", column, "changed", "id") for column in CALL_FILTERS),
+        _where("watch_until IS NOT NULL", "calls_watched", "watch_until"),
+        _where("watch_until IS NOT NULL", "calls_once_watched", "changed", "id"),
+        _where("follows IS NOT NULL", "calls_by_follows", "follows"),
     )
 
     id: str = Field(primary_key=True)
@@ -104,7 +117,10 @@ class Reading(SQLModel, table=True):
     """A reading by the cursor of its first entry: readings come by the million, and in this order."""
 
     __tablename__ = "readings"
-    __table_args__ = (Index("readings_by_round", "round_id", "cursor"),)
+    __table_args__ = (
+        Index("readings_by_round", "round_id", "cursor"),
+        _where(ADDITIONS, "readings_of_additions", "point", "call_id"),
+    )
 
     cursor: int = Field(sa_column=Column(BigInteger, primary_key=True, autoincrement=False))
     id: str
@@ -131,6 +147,17 @@ class Photo(SQLModel, table=True):
     of: str | None
     caption: str | None
     taken_at: str | None
+
+
+class Word(SQLModel, table=True):
+    """A word some entry of a thing holds: of a call, or of a site, machine or meter itself."""
+
+    __tablename__ = "words"
+    __table_args__ = (Index("words_by_age", "word", "cursor"),)
+
+    word: str = Field(sa_type=String().with_variant(String(collation="C"), "postgresql"), primary_key=True)  # type: ignore[call-overload]
+    thing_id: str = Field(primary_key=True)
+    cursor: int = Field(sa_type=BigInteger)
 
 
 PROJECTED = (Site, Machine, Meter, Call, Round, Reading, Photo)

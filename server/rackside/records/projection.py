@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, Table, delete, insert, or_, select, update
 
 from rackside.engine.settle import things_of
-from rackside.records import log, rows, states
+from rackside.records import log, rows, searching, states
 from rackside.records.bulk import insert_many
 from rackside.records.log import CALLS, ENTRIES, Logged
 from rackside.records.projected import PROJECTED, Site
@@ -26,12 +26,14 @@ def project(connection: Connection, new: list[Logged]) -> None:
         elif logged.about_id:
             _follow(connection, logged)
     _touch_calls(connection, new)
+    searching.note(connection, new)
 
 
 def rebuild(connection: Connection) -> int:
     """Empty the typed tables and fill them from the log; return how many entries were read."""
     for table in PROJECTED:
         connection.execute(delete(table.__table__))  # type: ignore[attr-defined]
+    connection.execute(delete(searching.WORDS))
     count = 0
     for part in log.whole(connection):
         project(connection, part)
