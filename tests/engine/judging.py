@@ -1,14 +1,13 @@
 """Ask the engine, as the server's host and the phone's worker do: text in, text out."""
 
 import json
-from pathlib import Path
 from typing import Any
 
+from rackside import host
 from rackside.engine import entry
 
-ENGINE = Path(entry.__file__).parent
-CHECKS = sorted(path.stem for path in (ENGINE / "checks").glob("*.py") if path.stem != "__init__")
-entry.load(CHECKS, "the digest of a test")
+CHECKS = list(host.checks())
+entry.load(CHECKS, host.digest())
 
 
 def described(language: str = "en") -> dict[str, Any]:

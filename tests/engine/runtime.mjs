@@ -1,10 +1,10 @@
-// Runs the engine's own files on MicroPython: node runtime.mjs MICROPYTHON.mjs ENGINE_FOLDER < requests > answers.
+// Runs the engine's own files on MicroPython: node runtime.mjs MICROPYTHON.mjs ENGINE_FOLDER DIGEST < requests > answers.
 // Requests and answers are JSON lists: [door, argument, …] each, answered by the door's text.
 import fs from "node:fs";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 
-const [runtime, folder] = process.argv.slice(2);
+const [runtime, folder, digest] = process.argv.slice(2);
 const { loadMicroPython } = await import(pathToFileURL(runtime).href);
 const python = await loadMicroPython({ heapsize: 32 * 1024 * 1024 });
 const checks = [];
@@ -23,12 +23,12 @@ function copy(from, to) {
 }
 
 copy(folder, "/engine");
-globalThis.box = { checks: JSON.stringify(checks), arguments: "", answer: "" };
+globalThis.box = { checks: JSON.stringify(checks), digest, arguments: "", answer: "" };
 python.runPython(`
 import sys, json, js
 sys.path.append("/")
 import engine.entry as entry
-entry.load(json.loads(js.box.checks), "the digest of a test")
+entry.load(json.loads(js.box.checks), js.box.digest)
 `);
 const answers = [];
 const seconds = [];

@@ -7,8 +7,8 @@ import subprocess
 from pathlib import Path
 from typing import Any
 
+from rackside import host
 from rackside.engine import entry
-from tests.engine.judging import ENGINE
 
 ROOT = Path(__file__).parents[2]
 MICROPYTHON = ROOT / "web" / "vendor" / "micropython" / "micropython.mjs"
@@ -19,7 +19,7 @@ def on_micropython(requests: list[list[str]]) -> tuple[list[str], list[float]]:
     node = shutil.which("node")
     assert node, "Node is needed to run the phone's runtime: install nodejs"
     assert MICROPYTHON.exists(), "web/vendor is empty: run make setup"
-    command = [node, str(Path(__file__).with_name("runtime.mjs")), str(MICROPYTHON), str(ENGINE)]
+    command = [node, str(Path(__file__).with_name("runtime.mjs")), str(MICROPYTHON), str(host.ENGINE), host.digest()]
     told = subprocess.run(command, input=json.dumps(requests), capture_output=True, text=True, timeout=300, check=False)
     assert told.returncode == 0, told.stderr[-1500:]
     answered = json.loads(told.stdout)

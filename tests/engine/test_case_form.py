@@ -38,9 +38,11 @@ def test_every_fault_is_listed_with_its_pointer() -> None:
     case["rounds"][0]["readings"][0]["legs"]["L1-L4"] = "3"
     case["rounds"][0]["readings"][2]["point"] = "oil_hight"
     case["signs"] = [{"sign": "smells_funny", "present": "yes"}]
+    case["complaint"] = "it_is_broken"
     del case["rounds"][0]["label"]
     pointers = [pointer for pointer, _ in faults(case)]
     assert pointers == [
+        "/complaint",
         "/machine/rated_voltag",
         "/machine/type",
         "/rounds/0/label",

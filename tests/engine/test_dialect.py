@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.engine.judging import ENGINE
+from rackside.host import ENGINE
 
 FILES = sorted(ENGINE.rglob("*.py"))
 ALLOWED_IMPORTS = {"math", "json"}

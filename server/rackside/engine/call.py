@@ -128,7 +128,9 @@ class Call:
 
 
 def _latest_signs(signs: "list[Json]") -> "dict[str, bool]":
-    return {sign["sign"]: sign["present"] for sign in signs}
+    """Return what the latest answer to each sign was; of equal times the last given counts."""
+    timed = [(moment.seconds(signs[i].get("at") or "") or 0.0, i) for i in range(len(signs))]
+    return {signs[i]["sign"]: signs[i]["present"] for _, i in sorted(timed)}
 
 
 def _moment_judged(case: Json) -> str:

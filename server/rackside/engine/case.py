@@ -31,7 +31,7 @@ def faults_of(case: Any) -> "list[Json]":
     if not isinstance(case, dict):
         faults.add("", 'The case must be a JSON object with at least "machine" and "rounds".')
         return faults.found
-    keys_faults(case, "", CASE_KEYS, faults)
+    fields_faults(case, "", CASE_KEYS, faults)
     for needed in ("machine", "rounds"):
         if case.get(needed) is None:
             faults.add("/" + needed, 'Missing: a case needs "' + needed + '".')

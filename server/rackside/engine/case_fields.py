@@ -5,9 +5,9 @@ A kind that ends in "!" is required.
 
 CASE_KEYS = (
     ("complaint", "COMPLAINTS"),
-    ("machine", "object"),
+    ("machine", "any"),
     ("at", "time"),
-    ("meters", "object"),
+    ("meters", "any"),
     ("history", "any"),
     ("rounds", "any"),
     ("signs", "any"),
