@@ -104,6 +104,7 @@ def test_the_office_sends_a_call_back_and_the_phone_shows_why(demo: Server, phon
     technician.tab("close")
     phone.page.get_by_label("Note to the office").fill("Breaker found open.")
     phone.page.get_by_role("button", name="Hand in to the office").click()
+    expect(phone.page.get_by_text("Handed in.")).to_be_visible()
     technician.wait_until_sent()
     assert results(demo, call)["state"] == "submitted"
 

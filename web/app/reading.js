@@ -37,12 +37,15 @@ export async function draftChanged(page) {
   if (hasDigits(draft)) await lookAt(page);
 }
 
-/** A leg that is still shorter than the others waits until the thumb rests: 4, 47, 479 is not two lost legs and a sound one. */
+/**
+ * What is typed by the time the round has begun is looked at, not what was typed when it was asked for.
+ * A leg that is still shorter than the others waits until the thumb rests: 4, 47, 479 is not two lost legs and a sound one.
+ */
 async function lookAt(page, rested = false) {
   const { store } = page;
+  const round = await roundFor(page, store.state.draft.label);
   const { draft } = store.state;
-  const round = await roundFor(page, draft.label);
-  if (!round) return;
+  if (!round || !draft) return;
   const point = pointOf(store.state, draft.point);
   if (point.kind === "absence" && !isReady(point, draft)) return;
   const early = !rested && isShort(point, draft);

@@ -10,16 +10,27 @@ export function registerOf(rows, now) {
   const things = fold(rows);
   const plain = (kind) => standing(things, kind).map(({ id, body }) => ({ id, ...body }));
   const machines = plain("machine");
+  const steps = stepsByCall(things);
   return {
     sites: plain("site"),
     machines: machines.sort(byPlace),
     meters: plain("meter"),
-    calls: standing(things, "call").map((call) => summaryOf(call, things, machines, now)).sort(newestFirst),
+    calls: standing(things, "call").map((call) => summaryOf(call, steps.get(call.id) ?? [], machines, now)).sort(newestFirst),
   };
 }
 
-function summaryOf(call, things, machines, now) {
-  const steps = [...things.values()].filter((thing) => thing.call === call.id && STEPS.has(thing.kind) && !thing.retracted);
+/** Submissions, reviews and decisions that stand, in order, by their call. */
+function stepsByCall(things) {
+  const found = new Map();
+  for (const thing of things.values()) {
+    if (!STEPS.has(thing.kind) || thing.retracted) continue;
+    if (!found.has(thing.call)) found.set(thing.call, []);
+    found.get(thing.call).push(thing);
+  }
+  return found;
+}
+
+function summaryOf(call, steps, machines, now) {
   const machine = machines.find((one) => one.id === call.body.machine);
   return { id: call.id, ...call.body, tag: machine?.tag ?? "?", site: machine?.site ?? null, state: callState(steps, now), note: returnNote(steps) };
 }

@@ -38,12 +38,12 @@ function sourceOf(finding) {
 }
 
 function causes(result) {
-  const shown = result.causes.filter((cause) => cause.word !== "not shown" && cause.cause !== "unknown").slice(0, 5);
+  const shown = result.causes.filter((cause) => say.word[cause.word] && cause.cause !== "unknown").slice(0, 5);
   if (shown.length === 0) return nothing;
   return html`<h2 class="list-title">${say.causes}</h2>
     ${result.weighing ? html`<p class="soft">${result.weighing.text}</p>` : nothing}
     ${shown.map((cause) => html`<article class="panel">
-      <h3>${cause.text} <span class="soft">${cause.word}</span></h3>
+      <h3>${cause.text} <span class="soft">${say.word[cause.word]}</span></h3>
       ${facts(say.for, cause.for)} ${facts(say.against, cause.against)}
     </article>`)}`;
 }
@@ -51,11 +51,10 @@ function causes(result) {
 const facts = (title, list) => (list.length ? html`<p class="soft"><b>${title}</b> ${list.map((fact) => fact.text).join("; ")}</p>` : nothing);
 
 function gates(result, vocabulary) {
-  const names = Object.keys(result.gates);
-  if (names.length === 0) return nothing;
-  const text = (gate) => vocabulary.gates.find((one) => one.gate === gate)?.text ?? gate;
-  return html`<h2 class="list-title">${say.gates}</h2>${names.map((name) => html`<article class="panel">
-    <h3>${text(name)} <span class="soft">${result.gates[name].open ? words.gate.open : words.gate.shut}</span></h3>
+  const known = vocabulary.gates.filter(({ gate }) => result.gates[gate]);
+  if (known.length === 0) return nothing;
+  return html`<h2 class="list-title">${say.gates}</h2>${known.map(({ gate: name, text }) => html`<article class="panel">
+    <h3>${text} <span class="soft">${result.gates[name].open ? words.gate.open : words.gate.shut}</span></h3>
     ${facts(say.blocks, result.gates[name].blocks ?? [])} ${list(say.needs, result.gates[name].unmet ?? [])}
   </article>`)}`;
 }

@@ -26,6 +26,7 @@ export const labelOf = (state) => LABELS.find((label) => state.shown.has("label:
 const labelText = (label, counts) => html`${words.label[label]} ${counts[label] ? html`<span class="count">${counts[label]}</span>` : nothing}`;
 
 function nextCards(state, label) {
+  if (!state.call.result && state.call.judging) return html`<p class="card next-card" aria-busy="true"><b>${words.call.next} …</b></p>`;
   const next = nextPoints(state.call, state.engine.words.points, label, "");
   const title = (name) => state.engine.words.points.find((point) => point.name === name)?.title ?? name;
   return next.map(({ point, because }, i) => html`<a class="card next-card ${i ? "is-second" : ""}" href=${toReading(state.call.id, label, point)}>

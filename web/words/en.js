@@ -57,7 +57,7 @@ export default {
     yes: "Ready for no signal", no: "Not ready for no signal",
     title: "Without signal", heldAs: (at) => `as of ${at}`, never: "never read from the office yet",
     holds: (sites, machines) => `${count(sites, "site")}, ${count(machines, "machine")}`,
-    engine: (vectors) => (vectors ? `engine ${vectors.passed} of ${vectors.of}` : "engine not proved yet"),
+    engine: (vectors) => (vectors ? `engine ${vectors.passed} of ${vectors.of}` : "engine being proved"),
     need: {
       page: "The whole page is kept on this phone",
       engine: "The engine agrees with its worked examples here",
@@ -114,7 +114,7 @@ export default {
     picked: "chosen",
   },
   findings: {
-    none: "Nothing judged yet. Take a reading and its verdict stands here.", causes: "What it points to", for: "for", against: "against", gates: "Gates", needs: "still needed", blocks: "shut by",
+    none: "Nothing judged yet. Take a reading and its verdict stands here.", causes: "What it points to", word: { likely: "likely", possible: "possible" }, for: "for", against: "against", gates: "Gates", needs: "still needed", blocks: "shut by",
   },
   signs: { hint: "Tap what you saw, heard or read. Tap again for “looked, not there”.", yes: "yes", no: "not there", unasked: "not looked" },
   close: {
