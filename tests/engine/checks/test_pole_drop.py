@@ -55,7 +55,10 @@ def test_each_band(drops: tuple[str, str, str], expected: str) -> None:
 def test_without_amps_only_a_burning_pole_is_told() -> None:
     found = finding(judge(MACHINE, poles(("38", "41", "44"), None)), "pole_drop")
     assert (found["verdict"], found["missing"]) == ("cannot_tell", ["running_current"])
-    assert verdict(("38", "41", "4900"), None) == "fail"
+    burning = finding(judge(MACHINE, poles(("38", "41", "4900"), None)), "pole_drop")
+    assert burning["verdict"] == "fail"
+    assert [leg["verdict"] for leg in burning["legs"]] == ["cannot_tell", "cannot_tell", "fail"]
+    assert [limit["above"] for limit in burning["limits"]] == [500]
 
 
 def test_without_the_plate_the_rated_current_is_asked() -> None:

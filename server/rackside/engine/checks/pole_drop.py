@@ -93,17 +93,23 @@ def _without_amps(reading: Reading, rated: "float | None") -> Finding:
         if drop.value > worst.value:
             worst_leg, worst = leg, drop
     finding.value, finding.unit = worst.as_read, reading.unit
+    finding.limits = [Scale("mV", reading.unit).limit(BURNING_LIMIT[0])]
     finding.legs = [
-        {"leg": leg, "value": drop.as_read, "unit": drop.unit, "verdict": CANNOT_TELL} for leg, drop in reading.legs
+        {"leg": leg, "value": drop.as_read, "unit": drop.unit, "verdict": FAIL if _burns(drop) else CANNOT_TELL}
+        for leg, drop in reading.legs
     ]
     _burning(finding, worst, worst_leg)
     return finding
 
 
-def _burning(finding: Finding, drop: Quantity, leg: str) -> None:
+def _burns(drop: Quantity) -> bool:
     uncertainty = 1000.0 * expanded([(1.0, drop.value, drop.doubt)])
     millivolts = drop.value * 1000.0
-    if decide(millivolts - uncertainty, millivolts + uncertainty, BURNING_LIMIT).verdict == FAIL:
+    return decide(millivolts - uncertainty, millivolts + uncertainty, BURNING_LIMIT).verdict == FAIL
+
+
+def _burning(finding: Finding, drop: Quantity, leg: str) -> None:
+    if _burns(drop):
         finding.verdict = FAIL
         finding.said = [("pole_drop.burning", {"leg": leg, "value": drop.as_read, "unit": drop.unit})]
 
