@@ -25,6 +25,8 @@ LOST_LEG_SHARE = 0.2
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
     """Judge each leg against the locked-rotor current at the volts of that start."""
+    if reading.point.name == "half_current" and reading.state != "starting":
+        return None
     lost = _lost_leg(reading)
     if lost:
         return _fail(reading, "start_current.lost_leg", {"leg": lost})
@@ -39,6 +41,13 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if missing or volts is None or locked is None or rated is None:
         return cannot_tell(CHECK.name, [reading], "start_current.missing", {"needs": list(missing)}, missing)
     return _judged(reading, scene, volts, locked, rated)
+
+
+def _started(reading: Reading) -> "list[tuple[str, Quantity]]":
+    """Return the legs that take the start: of a part-winding motor, those of the half that is switched first."""
+    if reading.point.name != "half_current":
+        return reading.legs
+    return [(leg, amps) for leg, amps in reading.legs if leg.startswith("1-")]
 
 
 class LockedRotor:
@@ -85,7 +94,7 @@ def _judged(reading: Reading, scene: Scene, volts: Reading, locked: LockedRotor,
     worst: "Finding | None" = None
     legs = []
     ratios = []
-    for leg, amps in reading.legs:
+    for leg, amps in _started(reading):
         finding = _leg(reading, amps, volts, expected, locked, limits)
         finding.readings = [reading.id, volts.id]
         ratios.append(finding.value or 0.0)
@@ -148,11 +157,11 @@ def _whole_start(finding: Finding, reading: Reading, scene: Scene, ratios: "list
 
 def _high_twice(reading: Reading, scene: Scene) -> bool:
     """Return whether another start of this round was above as well."""
-    mine = [quantity.value for quantity in reading.quantities()]
-    for other in scene.all("start_current"):
-        if other is reading:
+    mine = [amps.value for _, amps in _started(reading)]
+    for other in scene.all(reading.point.name):
+        if other is reading or other.state not in ("", "starting"):
             continue
-        theirs = [quantity.value for quantity in other.quantities()]
+        theirs = [amps.value for _, amps in _started(other)]
         if min(theirs) >= 0.9 * min(mine):
             return True
     return False
@@ -164,11 +173,12 @@ def _set(finding: Finding, verdict: str, key: str, values: "dict[str, object]") 
 
 
 def _lost_leg(reading: Reading) -> str:
-    amps = [quantity.value for quantity in reading.quantities()]
+    legs = _started(reading)
+    amps = [quantity.value for _, quantity in legs]
     for index in range(len(amps)):
         others = [amps[i] for i in range(len(amps)) if i != index]
         if others and min(others) > 0 and amps[index] <= LOST_LEG_SHARE * mean(others):
-            return reading.legs[index][0]
+            return legs[index][0]
     return ""
 
 
@@ -177,14 +187,15 @@ def _fail(reading: Reading, key: str, values: "dict[str, object]") -> Finding:
     finding.detail["lost_leg"] = values.get("leg")
     finding.legs = [
         {"leg": leg, "value": q.as_read, "unit": q.unit, "verdict": FAIL if leg == values.get("leg") else PASS}
-        for leg, q in reading.legs
+        for leg, q in _started(reading)
     ]
     return finding.say(key, values)
 
 
 CHECK = Check(
     name="start_current",
-    reads=("start_current", "start_voltage"),
+    reads=("start_current", "half_current", "start_voltage"),
+    judges=("start_current", "half_current"),
     unit="ratio",
     formula="leg amps / (locked-rotor current x mean of the three least volts / plate volts)",
     limits=LIMITS,
