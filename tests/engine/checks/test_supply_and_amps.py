@@ -181,7 +181,7 @@ def test_a_part_winding_start_is_judged_against_its_half() -> None:
 
 def test_amps_of_the_first_half_are_the_start_of_a_part_winding_motor() -> None:
     half = {**PLATE, "start": "part-winding", "locked_rotor_current_half": 205}
-    legs = dict(zip(("1-L1", "1-L2", "1-L3", "2-L1", "2-L2", "2-L3"), ("140", "150", "160", "0", "0", "0"), strict=True))
+    legs = {"1-L1": "140", "1-L2": "150", "1-L3": "160", "2-L1": "0", "2-L2": "0", "2-L3": "0"}
     reading = {"point": "half_current", "legs": legs, "unit": "A", "state": "starting", "duration": 0.3}
     found = finding(judge(half, [reading, start("1", "1", "1")[1]]), "start_current")
     assert (found["verdict"], [leg["leg"] for leg in found["legs"]]) == ("pass", ["1-L1", "1-L2", "1-L3"])
