@@ -1,7 +1,7 @@
 """The whole story: a call taken without signal, a dead battery, and the office that hears of it later."""
 
 import httpx
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, expect
 
 from seed_demo.people import CASTELLANOS, LINDQVIST
 from tests.browser.technician import Technician
@@ -47,7 +47,21 @@ def spoken(result: dict) -> list[list[str]]:
     return sorted([label, one["check"], one["verdict"], one["because"]] for label, one in found)
 
 
-def test_a_call_survives_no_signal_and_a_dead_phone(demo: Server, phone: Phone) -> None:
+def in_the_office(browser: Browser, server: Server, call: str) -> list[tuple[str, str]]:
+    """Return the verdict and the sentence of every finding on the office's page of a call."""
+    page = browser.new_page()
+    page.goto(f"{server.url}/office/calls/{call}")
+    page.get_by_label("Name").fill(CASTELLANOS.name)
+    page.get_by_label("Password").fill(CASTELLANOS.password)
+    page.get_by_role("button", name="Sign in").click()
+    page.goto(f"{server.url}/office/calls/{call}")
+    cards = page.locator("article.finding").all()
+    told = [(one.locator(".figure .verdict-word").inner_text(), one.locator(".because").inner_text()) for one in cards]
+    page.close()
+    return sorted(told)
+
+
+def test_a_call_survives_no_signal_and_a_dead_phone(demo: Server, phone: Phone, chromium: Browser) -> None:
     technician = Technician(phone, demo.url)
     technician.sign_in()
     technician.wait_until_ready()
@@ -77,6 +91,8 @@ def test_a_call_survives_no_signal_and_a_dead_phone(demo: Server, phone: Phone) 
     technician.wait_until_sent()
     answer = results(demo, call)
     assert spoken(answer["result"]) == on_the_phone
+    shown = sorted((verdict.replace("_", " "), because) for _, _, verdict, because in on_the_phone)
+    assert in_the_office(chromium, demo, call) == shown
 
 
 def test_half_typed_digits_survive_a_dead_phone(demo: Server, phone: Phone) -> None:
