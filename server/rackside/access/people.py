@@ -83,12 +83,18 @@ def deactivate(connection: Connection, person_id: str) -> None:
     connection.execute(delete(SESSIONS).where(SESSIONS.c.person_id == person_id))
 
 
+def activate(connection: Connection, person_id: str) -> None:
+    """Let a person sign in again."""
+    connection.execute(update(PEOPLE).where(PEOPLE.c.id == person_id).values(active=True))
+
+
 def verify(connection: Connection, name: str, password: str) -> Any:
     """Return the person's row for the right password; refuse otherwise, and slow down guessing."""
     failed_sign_ins.check(name)
     person = connection.execute(select(PEOPLE).where(PEOPLE.c.name == name, PEOPLE.c.active)).first()
-    right = _hasher().verify(password, person.password_hash if person else _nobody())
-    if not right or person is None:
+    held = person.password_hash if person else ""
+    right = _hasher().verify(password, held or _nobody())
+    if not right or not held:
         failed_sign_ins.count(name)
         raise Refused("no_credentials", "The name or the password is wrong.")
     return person

@@ -2,10 +2,35 @@
 
 from fastapi import APIRouter
 
-from rackside.office import call_pages, list_pages, people_pages, sign_in
+from rackside.office import (
+    call_pages,
+    call_writing,
+    label_pages,
+    list_pages,
+    machine_pages,
+    people_pages,
+    register_pages,
+    search_pages,
+    sign_in,
+    site_pages,
+    trend_pages,
+)
 from rackside.office.pages import OfficeRoute
 
 router = APIRouter(prefix="/office", route_class=OfficeRoute, include_in_schema=False)
+TOPICS = (
+    sign_in,
+    list_pages,
+    call_pages,
+    call_writing,
+    machine_pages,
+    trend_pages,
+    label_pages,
+    site_pages,
+    register_pages,
+    search_pages,
+    people_pages,
+)
 router.add_api_route("", list_pages.today)
-for topic in (sign_in, list_pages, call_pages, people_pages):
+for topic in TOPICS:
     router.include_router(topic.router)

@@ -1,6 +1,5 @@
 """One call: its rails, what was said and done, and the office's answer to it."""
 
-import json
 from typing import Annotated, Any
 from uuid import uuid4
 
@@ -9,11 +8,13 @@ from fastapi.responses import HTMLResponse, RedirectResponse
 
 from rackside import host
 from rackside.access.caller import Caller
+from rackside.office import asking, versions
+from rackside.office.call_judgement import judgement_of
 from rackside.office.log_lines import lines_of
-from rackside.office.pages import NOT_JUDGED, OwnForm, SignedIn, Store, log, page, routes
+from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
 from rackside.office.plate import plate_lines
-from rackside.records import Database, Refused, calls, comparing, judging, machines
-from rackside.reports import findings, sheet, text
+from rackside.records import Database, Refused, calls, clock, machines, watches
+from rackside.reports import sheet, text
 from rackside.reports.pdf import pdf_of
 from rackside.sync import reviewing
 
@@ -35,12 +36,21 @@ def _call_page(
         meters = {
             meter["id"]: meter.get("name") or meter.get("kind") or "meter" for meter in machines.meters(connection)
         }
+        watched = watches.inside(connection, call)
+        linked = [calls.listed_one(connection, one, clock.now()) for one in _linked(call)]
     values = {
         "call": call,
         "where": text.zone(call["site"]),
         "zone_words": text.zone_words(call["site"]),
         "plate": plate_lines(call["machine"]),
         "log": lines_of(call["entries"], meters),
+        "clashes": versions.clashes_of(call["entries"]),
+        "inside": [watch for watch in watched if watch["id"] != call["follows"]],
+        "linked": {one["id"]: one for one in linked},
+        "askable": asking.askable(host.describe()),
+        "asked_points": [],
+        "asked_step": "",
+        "steps": asking.steps(call["entries"], meters),
         "seen": call["changed"],
         "review_id": str(uuid4()),
         "stale_since": None,
@@ -48,21 +58,11 @@ def _call_page(
         "wrong": "",
         "done": "",
     }
-    return page(request, "call.html", status, caller, **(values | _judgement(database, call_id) | more))
+    return page(request, "call.html", status, caller, **(values | judgement_of(database, call_id) | more))
 
 
-def _judgement(database: Database, call_id: str) -> Json:
-    """Return what the page shows of the judgement; a call the engine fails at still shows its log."""
-    try:
-        judged = judging.judged(database, call_id)
-        phone = comparing.phone_of(database, call_id)
-    except NOT_JUDGED as error:
-        log.error("the engine failed", call=call_id, error=str(error))
-        return {"result": None, "not_judged": str(error)}
-    result = json.loads(judged.result)
-    standing_out, quiet = findings.parted(findings.pairs(result))
-    told = {"result": result, "standing_out": standing_out, "quiet": quiet, "judged_at": judged.judged_at}
-    return told | {"same_rules": judged.digest == host.digest(), "phone": phone}
+def _linked(call: Json) -> list[str]:
+    return [one for one in (call["follows"], *call["followed_by"]) if one]
 
 
 @router.post("/calls/{call_id}/reviews", dependencies=[OwnForm])
@@ -76,22 +76,26 @@ def review(
     id: Text,
     note: Text = "",
     of: Text = "",
+    step: Text = "",
+    points: Annotated[list[str] | None, Form()] = None,
 ) -> Response:
     """Accept a call or send it back: the same entry that POST /api/v1/calls/{id}/reviews writes."""
     caller.need("review")
     with database.reading() as connection:
         calls.one(connection, call_id, caller.sites)
-    note = note.strip()
+    typed = {"draft": note.strip(), "asked_points": points or [], "asked_step": step}
+    note = asking.note_of(note.strip(), points or [], host.describe()) if outcome == "returned" else note.strip()
     if outcome == "returned" and not note:
-        wrong = "Say in the note what is missing: the technician reads it on the phone."
-        return _call_page(request, database, caller, call_id, 422, wrong=wrong)
-    told = {"id": id, "outcome": outcome, "note": note or None, "of": of or None, "seen": seen}
+        wrong = "Say in the note what is missing, or choose a reading to ask for: the technician reads it on the phone."
+        return _call_page(request, database, caller, call_id, 422, wrong=wrong, **typed)
+    about = step if outcome == "returned" and step else of
+    told = {"id": id, "outcome": outcome, "note": note or None, "of": about or None, "seen": seen}
     try:
         reviewing.review(database, caller, call_id, told, request.app.state.settings.entry_limit)
     except Refused as refused:
         if refused.code != "stale":
             raise
-        return _call_page(request, database, caller, call_id, 412, stale_since=seen, draft=note)
+        return _call_page(request, database, caller, call_id, 412, stale_since=seen, **typed)
     return RedirectResponse(f"/office/calls/{call_id}?done={outcome}", 303)
 
 

@@ -74,10 +74,10 @@ def words_of(entry: Json, meters: dict[str, str]) -> str:
     """Return what an entry says, in one line."""
     body = entry["body"]
     if entry["base"]:
-        return "now: " + "; ".join(f"{_spaced(member)} {_value(value)}" for member, value in sorted(body.items()))
+        return "now: " + "; ".join(f"{_spaced(member)} {spoken(value)}" for member, value in sorted(body.items()))
     maker = _WORDS.get(entry["kind"])
     if maker is None:
-        return "; ".join(f"{_spaced(member)} {_value(value)}" for member, value in sorted(body.items()))
+        return "; ".join(f"{_spaced(member)} {spoken(value)}" for member, value in sorted(body.items()))
     return maker(body, meters)
 
 
@@ -95,11 +95,11 @@ def _spaced(word: str) -> str:
     return word.replace("_", " ")
 
 
-def _value(value: Any) -> str:
+def spoken(value: Any) -> str:
     if isinstance(value, dict):
-        return ", ".join(f"{key} {_value(item)}" for key, item in value.items())
+        return ", ".join(f"{key} {spoken(item)}" for key, item in value.items())
     if isinstance(value, list):
-        return ", ".join(_value(item) for item in value)
+        return ", ".join(spoken(item) for item in value)
     return "cleared" if value is None else str(value)
 
 
@@ -109,10 +109,10 @@ def _reading(body: Json, meters: dict[str, str]) -> str:
         title = f"On {body['neighbour'].get('tag') or 'a neighbour'}: {title}"
     if body.get("not_taken"):
         return f"{title}: not taken, because {body['not_taken']}"
-    spoken = (
+    as_read = (
         " / ".join(str(value) for value in body["legs"].values()) if body.get("legs") else str(body.get("value", ""))
     )
-    parts = [f"{title} {number(spoken, body.get('unit'))}", name("state", body.get("state")), *_conditions(body)]
+    parts = [f"{title} {number(as_read, body.get('unit'))}", name("state", body.get("state")), *_conditions(body)]
     meter = body.get("meter")
     if isinstance(meter, str):
         parts.append(f"read with {meters.get(meter, meter)}")

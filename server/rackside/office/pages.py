@@ -13,17 +13,30 @@ from fastapi.routing import APIRoute
 from rackside import host
 from rackside.access import sessions
 from rackside.access.caller import Caller
+from rackside.office.log_lines import spoken
 from rackside.records import Database, Refused
 from rackside.reports.pages import environment
 from rackside.reports.text import zone
 
 HERE = Path(__file__).parent
 PAGES = environment(HERE / "templates")
-PAGES.globals["zone"] = zone
+NAVIGATION = (
+    ("/office", "Today"),
+    ("/office/calls", "Calls"),
+    ("/office/fleet", "Fleet"),
+    ("/office/machines", "Machines"),
+    ("/office/sites", "Sites"),
+    ("/office/people", "People"),
+    ("/office/devices", "Phones and keys"),
+)
+PAGES.filters["spoken"] = spoken
+PAGES.filters["without"] = lambda mapping, name: {key: value for key, value in mapping.items() if key != name}
+PAGES.globals.update(zone=zone, NAVIGATION=NAVIGATION)
 STATUS = {"no_credentials": 401, "not_allowed": 403, "not_found": 404, "stale": 412, "slow_down": 429, "busy": 503}
+MOST_READ = 1_000_000
 NOT_JUDGED = (host.EngineFailed, host.InvalidCase)
 KEPT = "Its entries are kept; report this with the call's address."
-log = structlog.get_logger("rackside.office")
+trouble = structlog.get_logger("rackside.office")
 STATUS |= {"engine_failed": 500, "report_engine_missing": 503, "invalid_query": 422, "invalid_body": 422}
 
 
@@ -45,7 +58,7 @@ class OfficeRoute(APIRoute):
             except Refused as refused:
                 return refusal_page(request, refused.code, refused.detail)
             except NOT_JUDGED as error:
-                log.error("the engine failed", path=request.url.path, error=str(error))
+                trouble.error("the engine failed", path=request.url.path, error=str(error))
                 return refusal_page(request, "engine_failed", f"The engine can't judge this call: {error}. {KEPT}")
             except RequestValidationError as error:
                 missing = ", ".join(str(fault["loc"][-1]) for fault in error.errors())
@@ -75,8 +88,20 @@ def _own_form(request: Request) -> None:
     sessions.check_origin(request)
 
 
+async def _sent(request: Request) -> dict[str, str]:
+    """Return a form's boxes as text; a file counts as what is written in it."""
+    sent: dict[str, str] = {}
+    async with request.form(max_files=1, max_fields=200) as form:
+        for name, value in form.multi_items():
+            sent[name] = (
+                value if isinstance(value, str) else (await value.read(MOST_READ)).decode("utf-8-sig", "replace")
+            )
+    return sent
+
+
 Store = Annotated[Database, Depends(database_of)]
 SignedIn = Annotated[Caller, Depends(_signed_in)]
+Sent = Annotated[dict[str, str], Depends(_sent)]
 OwnForm = Depends(_own_form)
 
 

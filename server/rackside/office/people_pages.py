@@ -36,6 +36,20 @@ def add_person(request: Request, database: Store, caller: SignedIn, name: Text, 
     return RedirectResponse("/office/people", 303)
 
 
+@router.post("/people/{person_id}/service", dependencies=[OwnForm])
+def sign_in_allowed(database: Store, caller: SignedIn, person_id: str, active: Text) -> Response:
+    """Let a person sign in no more, or again; what they wrote stays theirs."""
+    caller.need("admin")
+    if person_id == caller.person_id:
+        raise Refused("invalid_query", "Nobody shuts themselves out: another admin has to.")
+    with database.writing() as connection:
+        known = person_id in {person["id"] for person in people.everyone(connection)}
+        if not known:
+            raise Refused("not_found", f"There is no person {person_id} here.")
+        (people.activate if active == "yes" else people.deactivate)(connection, person_id)
+    return RedirectResponse("/office/people", 303)
+
+
 @router.get("/devices")
 def device_list(request: Request, database: Store, caller: SignedIn) -> Response:
     caller.need("review")

@@ -90,6 +90,11 @@ def shown(row: Any, now: datetime) -> Json:
     return call | {"verdict": row.verdict, "changed": row.changed, "changed_at": row.changed_at}
 
 
+def listed_one(connection: Connection, call_id: str, now: datetime) -> Json:
+    """Return one call as lists answer it."""
+    return shown(connection.execute(_asked().where(CALLS.c.id == call_id)).one(), now)
+
+
 def one(connection: Connection, call_id: str, sites: Collection[str] | None = None) -> Json:
     """Return a call with its rounds, photos, reviews and followers; refuse not_found when it may not be seen."""
     row = connection.execute(_asked().where(CALLS.c.id == call_id)).first()

@@ -127,3 +127,11 @@ def calls_of(connection: Connection, machine_id: str) -> list[str]:
     """Return the ids of a machine's calls, newest first."""
     asked = select(CALLS.c.id).where(CALLS.c.machine_id == machine_id, CALLS.c.retracted.is_(False))
     return list(connection.execute(asked.order_by(CALLS.c.opened_at.desc(), CALLS.c.id)).scalars())
+
+
+def ids(connection: Connection, seen: Collection[str] | None = None) -> list[str]:
+    """Return the ids of all machines one may see, retired ones too."""
+    asked = select(MACHINES.c.id)
+    if seen is not None:
+        asked = asked.where(MACHINES.c.site_id.in_(list(seen)))
+    return list(connection.execute(asked).scalars())
