@@ -11,7 +11,10 @@ from starlette.middleware.gzip import GZipMiddleware
 
 from rackside import __version__, api, office, phone
 from rackside.api import errors
+from rackside.api.bounded import BoundedBody
+from rackside.api.document import document
 from rackside.headers import SecurityHeaders
+from rackside.hooks.courier import Courier
 from rackside.records import Database
 from rackside.settings import Settings
 
@@ -40,9 +43,12 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         redoc_url=None,
         lifespan=_lifespan,
     )
+    app.openapi = lambda: document(app)  # type: ignore[method-assign]
     app.state.settings = settings
+    app.state.addresses = api.ADDRESSES
     app.state.database = Database(settings.database_url, settings.busy_seconds)
     errors.install(app)
+    app.add_middleware(BoundedBody, limit=settings.body_limit)
     app.add_middleware(GZipMiddleware, minimum_size=1000, compresslevel=4)
     app.add_middleware(SecurityHeaders)
     app.include_router(api.router)
@@ -57,7 +63,10 @@ async def _lifespan(app: FastAPI) -> AsyncIterator[None]:
     await anyio.to_thread.run_sync(app.state.database.migrate)
     gc.freeze()
     gc.set_threshold(*SELDOM)
+    courier = Courier(app.state.database, app.state.settings.webhooks_private)
+    courier.start()
     yield
+    await anyio.to_thread.run_sync(courier.stop)
     app.state.database.close()
 
 

@@ -21,6 +21,8 @@ class Settings(BaseSettings):
     body_limit: int = Field(16 * 1024 * 1024, description="Largest request body in bytes")
     entry_limit: int = Field(256 * 1024, description="Largest entry in bytes")
     batch_limit: int = Field(500, description="Most entries in one push")
+    currency: str = Field("USD", pattern=r"^[A-Z]{3}$", description="Currency of a line that names none, by ISO 4217")
     photo_limit: int = Field(2 * 1024 * 1024, description="Largest photo in bytes")
     busy_seconds: float = Field(10.0, description="Longest wait for the database's one writer")
+    webhooks_private: bool = Field(False, description="Let webhooks lead to private addresses and plain http")
     log_json: bool = Field(False, description="Write the log as JSON lines")

@@ -1,33 +1,27 @@
 """The HTTP API, under /api/v1."""
 
 from fastapi import APIRouter
+from starlette.routing import compile_path
 
-from rackside.api import calls, devices, engine, entries, machines, people, photos, reports
-from rackside.api.errors import CODES, MEDIA_TYPE, problem
+from rackside.api import (
+    calls,
+    devices,
+    engine,
+    entries,
+    imports,
+    machines,
+    many,
+    people,
+    photos,
+    reference,
+    reports,
+    webhooks,
+)
 
-PROBLEM = {
-    "type": "object",
-    "required": ["type", "title", "status", "code", "detail", "remedy"],
-    "properties": {
-        "type": {"type": "string"},
-        "title": {"type": "string"},
-        "status": {"type": "integer"},
-        "code": {"type": "string", "enum": sorted(CODES)},
-        "detail": {"type": "string", "description": "What was wrong this time"},
-        "remedy": {"type": "string", "description": "What to do about it"},
-        "errors": {
-            "type": "array",
-            "items": {
-                "type": "object",
-                "required": ["pointer", "detail"],
-                "properties": {"pointer": {"type": "string"}, "detail": {"type": "string"}},
-            },
-        },
-    },
-    "example": problem("not_found", "There is no call 2c0a6a9e-3f8e-4f53-8d6e-7c9a0a1be001 here."),
-}
-REFUSED = {"description": "Refused, by a stable code", "content": {MEDIA_TYPE: {"schema": PROBLEM}}}
-
-router = APIRouter(prefix="/api/v1", responses={"4XX": REFUSED, "5XX": REFUSED})
-for topic in (devices, entries, photos, calls, reports, machines, engine, people):
+TOPICS = (devices, entries, photos, calls, reports, many, machines, engine, imports, people, webhooks, reference)
+PREFIX = "/api/v1"
+router = APIRouter(prefix=PREFIX)
+for topic in TOPICS:
     router.include_router(topic.router)
+# Every address there is, as a pattern.
+ADDRESSES = tuple(compile_path(PREFIX + route.path)[0] for topic in TOPICS for route in topic.router.routes)

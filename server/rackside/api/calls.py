@@ -7,17 +7,21 @@ from fastapi import APIRouter, Query, Response
 from pydantic import BaseModel, Field
 
 from rackside.access.caller import Caller
+from rackside.api import list_forms as forms
 from rackside.api import results
 from rackside.api.context import Base, Chosen, Reader, Reviewer
+from rackside.api.entry_forms import CASE
 from rackside.api.paging import After, Limit, Since, paged
-from rackside.records import Database, calls, comparing, judging
+from rackside.api.refusals import refuses
+from rackside.records import Database, calls, judging
 from rackside.sync import reviewing
 
 router = APIRouter(prefix="/calls", tags=["calls"])
 State = Literal["open", "submitted", "returned", "watching", "accepted", "closed"]
+CSV = {200: {"content": {"text/csv": {"schema": {"type": "string"}}}}}
 
 
-@router.get("", summary="List calls", description="Last changed first.")
+@router.get("", response_model=forms.Calls, summary="List calls", description="Last changed first.")
 def list_calls(
     caller: Reader,
     database: Base,
@@ -25,13 +29,15 @@ def list_calls(
     site: Annotated[str | None, Query(description="Only this site")] = None,
     machine: Annotated[str | None, Query(description="Only this machine")] = None,
     assigned_to: Annotated[str | None, Query(description="Only this technician's")] = None,
+    complaint: Annotated[str | None, Query(description="Only with this complaint")] = None,
+    cause: Annotated[str | None, Query(description="Only decided to be this cause")] = None,
     since: Since = None,
     limit: Limit = 50,
     next: After = None,
 ) -> dict[str, Any]:
     with database.reading() as connection:
         found, following = calls.page(
-            connection, caller.sites, state or (), site, machine, assigned_to, limit, next, since
+            connection, caller.sites, state or (), site, machine, assigned_to, limit, next, since, complaint, cause
         )
     return paged(found, following)
 
@@ -42,12 +48,23 @@ def seen_call(database: Database, caller: Caller, call_id: str) -> dict[str, Any
         return calls.one(connection, call_id, caller.sites)
 
 
-@router.get("/{call_id}", summary="One call", description="With its rounds, photos, reviews and what followed it.")
+@router.get(
+    "/{call_id}",
+    response_model=forms.WholeCall,
+    responses=refuses("not_found"),
+    summary="One call",
+    description="With its rounds, photos, reviews and what followed it.",
+)
 def one_call(call_id: str, caller: Reader, database: Base) -> dict[str, Any]:
     return seen_call(database, caller, call_id)
 
 
-@router.get("/{call_id}/case", summary="A call as a case", description="What POST /analyse takes.")
+@router.get(
+    "/{call_id}/case",
+    responses=CASE | refuses("not_found", "engine_failed"),
+    summary="A call as a case",
+    description="What POST /analyse takes.",
+)
 def case_of_call(call_id: str, caller: Reader, database: Base) -> dict[str, Any]:
     seen_call(database, caller, call_id)
     return judging.case_of(database, call_id)
@@ -55,19 +72,22 @@ def case_of_call(call_id: str, caller: Reader, database: Base) -> dict[str, Any]
 
 @router.get(
     "/{call_id}/results",
+    response_model=forms.Results,
+    responses=refuses("not_found", "engine_failed"),
     summary="The judgement of a call",
     description="The server's own, of all its present entries, and whether the phone's agrees with it.",
 )
 def results_of_call(call_id: str, caller: Reader, database: Base) -> Response:
-    call = seen_call(database, caller, call_id)
-    judged = judging.judged(database, call_id)
-    head = {"call": call_id, "machine": call["machine"]["id"], "state": call["state"], "judged_at": judged.judged_at}
-    tail = {"phone": comparing.phone_of(database, call_id), "entries": judged.upto}
-    text = json.dumps(head)[:-1] + ',"result":' + judged.result + "," + json.dumps(tail)[1:]
-    return Response(text, media_type="application/json")
+    return Response(results.text_of(database, seen_call(database, caller, call_id)), media_type="application/json")
 
 
-@router.get("/{call_id}/results.csv", summary="The judgement of a call as CSV")
+@router.get(
+    "/{call_id}/results.csv",
+    response_class=Response,
+    responses=CSV | refuses("not_found", "engine_failed"),
+    summary="The judgement of a call as CSV",
+    description="One line for each round, check and leg.",
+)
 def results_csv_of_call(call_id: str, caller: Reader, database: Base) -> Response:
     seen_call(database, caller, call_id)
     judged = judging.judged(database, call_id)
@@ -80,7 +100,13 @@ def _judgement(judged: judging.Judged) -> dict[str, Any]:
     return told | {"result": json.loads(judged.result)}
 
 
-@router.get("/{call_id}/judgements", summary="Every judgement of a call", description="Newest first.")
+@router.get(
+    "/{call_id}/judgements",
+    response_model=forms.Judgements,
+    responses=refuses("not_found"),
+    summary="Every judgement of a call",
+    description="Newest first.",
+)
 def judgements_of_call(call_id: str, caller: Reader, database: Base) -> dict[str, Any]:
     seen_call(database, caller, call_id)
     with database.reading() as connection:
@@ -91,6 +117,8 @@ def judgements_of_call(call_id: str, caller: Reader, database: Base) -> dict[str
 @router.post(
     "/{call_id}/judgements",
     status_code=201,
+    response_model=forms.Judgement,
+    responses=refuses("not_found", "engine_failed"),
     summary="Judge a call again",
     description="By today's rules. Earlier judgements stay.",
 )
@@ -113,6 +141,9 @@ class Review(BaseModel, extra="forbid"):
 @router.post(
     "/{call_id}/reviews",
     status_code=201,
+    response_model=forms.Reviewed,
+    responses={200: {"model": forms.Reviewed, "description": "The same review was there already"}}
+    | refuses("not_found", "stale", "id_reused", "invalid_body", "missing_reference", "entry_too_large"),
     summary="Accept a call or send it back",
     description="Writes a `review` entry. When entries came after `seen`: 412 with what came since.",
 )

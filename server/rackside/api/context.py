@@ -37,25 +37,13 @@ def caller_of(request: Request, credentials: Annotated[HTTPAuthorizationCredenti
     return person
 
 
-async def body_of(request: Request) -> bytes:
-    """Return the request's body, refused as soon as it is larger than allowed."""
-    limit = settings_of(request).body_limit
-    parts, size = [], 0
-    async for part in request.stream():
-        size += len(part)
-        if size > limit:
-            raise Refused("body_too_large", f"At most {limit} bytes are taken.")
-        parts.append(part)
-    return b"".join(parts)
-
-
 async def text_of(request: Request) -> str:
     """Return the JSON text a request carries, not parsed."""
     kind = request.headers.get("content-type", "application/json").split(";")[0].strip().lower()
     if kind != "application/json" and not kind.endswith("+json"):
         raise Refused("media_type", f"The content type is {kind}.")
     try:
-        return (await body_of(request)).decode()
+        return (await request.body()).decode()
     except UnicodeDecodeError as error:
         raise Refused("not_json", f"The body is not UTF-8: {error.reason} at byte {error.start}.") from error
 

@@ -8,6 +8,7 @@ from pydantic import BaseModel, Field
 from rackside.access import devices, people
 from rackside.access.caller import Caller
 from rackside.api.context import Anyone, Base, Chosen
+from rackside.api.refusals import refuses
 from rackside.records import Refused
 
 router = APIRouter(tags=["devices"])
@@ -44,6 +45,7 @@ class Me(BaseModel):
     "/devices",
     status_code=201,
     response_model=SignedIn,
+    responses=refuses("no_credentials", "slow_down"),
     summary="Sign a phone in",
     description="The token is shown this once. It is good offline until `valid_until`.",
 )
@@ -59,6 +61,7 @@ def sign_in(asked: SignIn, database: Base, settings: Chosen) -> dict[str, Any]:
 @router.delete(
     "/devices/{device_id}",
     status_code=204,
+    responses=refuses("not_found"),
     summary="Sign a device out",
     description="Ends its token: one's own, or any for an admin. What it holds stays on it.",
 )
@@ -76,7 +79,12 @@ def _may_end(caller: Caller, device: Any) -> bool:
     return mine or "admin" in caller.may
 
 
-@router.get("/me", response_model=Me, summary="Who the token speaks for")
+@router.get(
+    "/me",
+    response_model=Me,
+    summary="Who the token speaks for",
+    description="The person or key, the device, what it may do, and the sites it sees.",
+)
 def me(caller: Anyone, database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         sites = people.site_ids(connection, caller.sites)

@@ -9,22 +9,26 @@ from fastapi import APIRouter, Query, Response
 from rackside import __version__, host
 from rackside.api.bodies import described
 from rackside.api.context import Analyst, Base, Text
-from rackside.api.errors import CODES
+from rackside.api.list_forms import Health
+from rackside.api.refusals import refuses
+from rackside.api.result_form import Result
+from rackside.api.words import words
 from rackside.records import Refused, log
 from rackside.records.migrations import newest
 
 router = APIRouter(tags=["engine"])
+VOCABULARY: dict[int | str, dict[str, Any]] = {200: {"content": {"application/json": {"schema": {"type": "object"}}}}}
 Language = Annotated[str, Query(pattern="^[a-z]{2}$", description="Of the sentences: en")]
 
 
 @cache
 def _vocabulary(language: str) -> str:
-    codes = [{"code": code, "status": known.status, "remedy": known.remedy} for code, known in CODES.items()]
-    return json.dumps(host.describe(language) | {"error_codes": codes})
+    return json.dumps(words(language))
 
 
 @router.get(
     "/vocabulary",
+    responses=VOCABULARY,
     summary="Every word that is allowed",
     description="Points, units, states, signs, events, actions, complaints, causes, checks with limits and sources, "
     "gates, refrigerants, clocks, error codes, entry kinds. Needs no key.",
@@ -35,6 +39,8 @@ def vocabulary(language: Language = "en") -> Response:
 
 @router.post(
     "/analyse",
+    response_model=Result,
+    responses=refuses("invalid_case", "engine_failed"),
     summary="Judge a case",
     description="A case in, its result out. Nothing is stored.",
     openapi_extra=described("Case"),
@@ -56,7 +62,7 @@ def _is_not_json(text: str) -> bool:
     return False
 
 
-@router.get("/health", summary="Alive, and which versions", description="Needs no key.")
+@router.get("/health", response_model=Health, summary="Alive, and which versions", description="Needs no key.")
 def health(database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         epoch = log.state(connection).epoch

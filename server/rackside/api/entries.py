@@ -11,6 +11,7 @@ from rackside import host
 from rackside.api.bodies import described
 from rackside.api.context import Base, Body, Chosen, Reader, Writer
 from rackside.api.errors import CODES
+from rackside.api.refusals import refuses
 from rackside.records import Database, Refused, clock, judging, log
 from rackside.records.log import Logged
 from rackside.sync import pull, push
@@ -43,6 +44,7 @@ class Pushed(BaseModel):
 @router.post(
     "/entries",
     response_model=Pushed,
+    responses=refuses("batch_too_large", "epoch_changed"),
     summary="Push entries",
     description="At most 500, in one transaction. Each gets its own answer, in the order sent; a repeat moves nothing.",
     openapi_extra=described("Push"),
@@ -114,6 +116,7 @@ class Pulled(BaseModel):
 @router.get(
     "/entries",
     response_model=Pulled,
+    responses=refuses("epoch_changed", "scope_changed", "not_found"),
     summary="Pull entries",
     description=(
         "Oldest first, from a cursor on. Store the items and the cursor in one transaction. "

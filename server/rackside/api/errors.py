@@ -43,6 +43,10 @@ CODES: dict[str, Code] = {
     "media_type": Code(415, "Send it with Content-Type: application/json."),
     "invalid_case": Code(422, "Correct each fault at its pointer."),
     "invalid_query": Code(422, "Correct each fault at its pointer; /api/v1/openapi.json says what is taken."),
+    "not_csv": Code(422, "Send CSV in UTF-8: commas, quotes as usual, the first line naming each column once."),
+    "invalid_rows": Code(
+        422, "Correct each row at its pointer and send the table again; a trial run tells all of them."
+    ),
     "photo_mismatch": Code(422, "Send the bytes whose SHA-256 is in the address."),
     "slow_down": Code(429, "Wait as long as Retry-After says."),
     "engine_failed": Code(500, "The entries are kept. Report this with the id of the call; the log has the details."),
@@ -107,6 +111,8 @@ def _engine(request: Request, failed: Any) -> Response:
 
 
 def _invalid_request(_request: Request, invalid: Any) -> Response:
+    if any(error["type"] == "json_invalid" for error in invalid.errors()):
+        return answer("not_json", "The body is not JSON.")
     errors = [{"pointer": _pointer(error["loc"]), "detail": error["msg"] + "."} for error in invalid.errors()]
     return answer("invalid_query", "; ".join(f"{one['pointer']}: {one['detail']}" for one in errors), errors=errors)
 
@@ -116,16 +122,24 @@ def _pointer(place: tuple[Any, ...]) -> str:
 
 
 def _http(request: Request, error: Any) -> Response:
-    if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
+    if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED and _has_address(request):
         told = answer("method_not_allowed", f"{request.method} is not for {request.url.path}.")
         told.headers.update(error.headers or {})
         return told
-    if error.status_code == HTTPStatus.NOT_FOUND:
-        own = error.detail != HTTPStatus.NOT_FOUND.phrase
+    if error.status_code in (HTTPStatus.NOT_FOUND, HTTPStatus.METHOD_NOT_ALLOWED):
+        own = error.detail != HTTPStatus(error.status_code).phrase
         return answer("not_found", error.detail if own else f"There is nothing at {request.url.path}.")
+    if error.status_code == HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
+        return answer("body_too_large", error.detail)
     if error.status_code == HTTPStatus.BAD_REQUEST:
         return answer("not_json", str(error.detail))
     raise error
+
+
+def _has_address(request: Request) -> bool:
+    """Return whether an address under /api is one of ours; outside, where the page's files are, any may be."""
+    path = request.url.path
+    return not path.startswith("/api/") or any(pattern.fullmatch(path) for pattern in request.app.state.addresses)
 
 
 def _database(request: Request, error: Any) -> Response:

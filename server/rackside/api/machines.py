@@ -4,8 +4,10 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Query
 
+from rackside.api import list_forms as forms
 from rackside.api.context import Base, Reader
 from rackside.api.paging import After, Limit, Since, paged
+from rackside.api.refusals import refuses
 from rackside.records import machines
 
 router = APIRouter(tags=["machines"])
@@ -13,6 +15,7 @@ router = APIRouter(tags=["machines"])
 
 @router.get(
     "/machines",
+    response_model=forms.Machines,
     summary="List machines",
     description="Last changed first. With `history`, each has its last rounds as the history of a case.",
 )
@@ -31,7 +34,13 @@ def list_machines(
     return paged(found, following)
 
 
-@router.get("/machines/{machine_id}", summary="One machine", description="Its plate and its last rounds.")
+@router.get(
+    "/machines/{machine_id}",
+    response_model=forms.Machine,
+    responses=refuses("not_found"),
+    summary="One machine",
+    description="Its plate and its last rounds.",
+)
 def one_machine(
     machine_id: str,
     caller: Reader,
@@ -44,6 +53,8 @@ def one_machine(
 
 @router.get(
     "/machines/{machine_id}/trends",
+    response_model=forms.Trends,
+    responses=refuses("not_found"),
     summary="A machine's numbers over time",
     description="The findings of its calls' last judgements, oldest first.",
 )
@@ -61,13 +72,15 @@ def trends_of_machine(
     return {"machine": machine_id, "items": found, "next": None}
 
 
-@router.get("/sites", summary="List sites", description="Those the caller may see, by name.")
+@router.get(
+    "/sites", response_model=forms.Sites, summary="List sites", description="Those the caller may see, by name."
+)
 def list_sites(caller: Reader, database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         return paged(machines.sites(connection, caller.sites), None)
 
 
-@router.get("/meters", summary="List meters", description="By name.")
+@router.get("/meters", response_model=forms.Meters, summary="List meters", description="By name.")
 def list_meters(caller: Reader, database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         return paged(machines.meters(connection), None)

@@ -6,8 +6,10 @@ from fastapi import APIRouter, Response
 from pydantic import BaseModel, Field
 
 from rackside.access import devices, people
+from rackside.api import list_forms as forms
 from rackside.api.context import Admin, Base
 from rackside.api.paging import paged
+from rackside.api.refusals import refuses
 from rackside.records import Refused
 
 router = APIRouter(tags=["people"])
@@ -37,20 +39,34 @@ class NewKey(BaseModel, extra="forbid"):
     days: int | None = Field(None, ge=1, le=3660, description="Days it is good for; null for ever")
 
 
-@router.get("/people", summary="List people")
+@router.get(
+    "/people", response_model=forms.People, summary="List people", description="By name, those who sign in no more too."
+)
 def list_people(caller: Admin, database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         return paged(people.everyone(connection), None)
 
 
-@router.post("/people", status_code=201, summary="Add a person")
+@router.post(
+    "/people",
+    status_code=201,
+    response_model=forms.Person,
+    summary="Add a person",
+    description="The name is for ever: entries carry it.",
+)
 def add_person(person: NewPerson, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         person_id = people.add(connection, person.name, person.password, person.role, person.sites)
         return _one(connection, person_id)
 
 
-@router.put("/people/{person_id}/sites", summary="Say which sites a person sees")
+@router.put(
+    "/people/{person_id}/sites",
+    response_model=forms.Person,
+    responses=refuses("not_found"),
+    summary="Say which sites a person sees",
+    description="Their phones are told to pull again from the beginning.",
+)
 def put_sites(person_id: str, asked: Sites, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         _one(connection, person_id)
@@ -58,7 +74,13 @@ def put_sites(person_id: str, asked: Sites, caller: Admin, database: Base) -> di
         return _one(connection, person_id)
 
 
-@router.delete("/people/{person_id}", status_code=204, summary="Let a person sign in no more")
+@router.delete(
+    "/people/{person_id}",
+    status_code=204,
+    responses=refuses("not_found"),
+    summary="Let a person sign in no more",
+    description="Their entries stay theirs.",
+)
 def end_person(person_id: str, caller: Admin, database: Base) -> Response:
     with database.writing() as connection:
         _one(connection, person_id)
@@ -73,13 +95,24 @@ def _one(connection: Any, person_id: str) -> dict[str, Any]:
     raise Refused("not_found", f"There is no person {person_id} here.")
 
 
-@router.get("/devices", summary="List devices and keys", description="Tokens are never shown again.")
+@router.get(
+    "/devices",
+    response_model=forms.Devices,
+    summary="List devices and keys",
+    description="Tokens are never shown again.",
+)
 def list_devices(caller: Admin, database: Base) -> dict[str, Any]:
     with database.reading() as connection:
         return paged(devices.every(connection), None)
 
 
-@router.post("/keys", status_code=201, summary="Make a key", description="The token is shown this once.")
+@router.post(
+    "/keys",
+    status_code=201,
+    response_model=forms.Key,
+    summary="Make a key",
+    description="The token is shown this once.",
+)
 def add_key(key: NewKey, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         return devices.add_key(connection, key.name, list(key.scopes), key.sites, key.days)

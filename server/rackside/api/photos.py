@@ -7,10 +7,12 @@ from fastapi.responses import FileResponse
 
 from rackside.access.caller import Caller
 from rackside.api.context import Base, Chosen, Reader, Writer, settings_of
+from rackside.api.refusals import refuses
 from rackside.records import Database, Refused, photos
 
 router = APIRouter(prefix="/photos", tags=["photos"])
 PICTURE = {"schema": {"type": "string", "format": "binary"}}
+PICTURES = dict.fromkeys(("image/jpeg", "image/png", "image/webp"), PICTURE)
 
 
 async def picture_of(request: Request) -> bytes:
@@ -37,10 +39,13 @@ def _check_announced(database: Database, caller: Caller, sha256: str) -> None:
     status_code=201,
     summary="Send a photo whole",
     description="Its entry comes first. 201, or 200 when it was there already.",
+    response_class=Response,
+    responses={200: {"description": "It was there already"}}
+    | refuses("photo_unannounced", "photo_type", "photo_mismatch"),
     openapi_extra={
         "requestBody": {
             "required": True,
-            "content": dict.fromkeys(("image/jpeg", "image/png", "image/webp"), PICTURE),
+            "content": PICTURES,
         }
     },
 )
@@ -52,7 +57,13 @@ def put_photo(
     return Response(status_code=201 if new else 200)
 
 
-@router.get("/{sha256}", summary="Get a photo", response_class=FileResponse)
+@router.get(
+    "/{sha256}",
+    summary="Get a photo",
+    description="To be kept for ever: its address is its content.",
+    response_class=FileResponse,
+    responses={200: {"content": PICTURES}} | refuses("photo_unannounced", "not_found"),
+)
 def get_photo(sha256: str, caller: Reader, database: Base, settings: Chosen) -> Response:
     _check_announced(database, caller, sha256)
     with database.reading() as connection:

@@ -1,21 +1,58 @@
-"""Results of a call as a table: one line for each round, check and leg."""
+"""Results of a call as JSON, and as a table: one line for each round, check and leg."""
 
 import csv
 import io
+import json
+from collections.abc import Iterable, Sequence
 from typing import Any
+
+from rackside.records import Database, comparing, judging
 
 COLUMNS = ("round", "at", "check", "leg", "value", "unit", "uncertainty", "limit", "verdict", "source")
 
 
+WHOSE = ("call", "opened_at", "state", "site", "rack", "tag", "machine")
+
+
+def text_of(database: Database, call: dict[str, Any]) -> str:
+    """Return the judgement of a call as JSON; the result itself is the engine's own text."""
+    judged = judging.judged(database, call["id"])
+    head = {"call": call["id"], "machine": call["machine"]["id"], "state": call["state"], "judged_at": judged.judged_at}
+    tail = {"phone": comparing.phone_of(database, call["id"]), "entries": judged.upto}
+    return json.dumps(head)[:-1] + ',"result":' + judged.result + "," + json.dumps(tail)[1:]
+
+
 def csv_of(result: dict[str, Any]) -> str:
     """Return a result as CSV."""
+    return _written(COLUMNS, _lines_of(result))
+
+
+def csv_of_many(database: Database, calls: Iterable[dict[str, Any]]) -> str:
+    """Return the results of many calls as one table, each line beginning with whose it is."""
+    lines: list[list[Any]] = []
+    for call in calls:
+        whose = [call["id"], call["opened_at"], call["state"], call["site"]["name"]]
+        whose += [call["machine"][name] or "" for name in ("rack", "tag", "id")]
+        result = json.loads(judging.judged(database, call["id"]).result)
+        lines += [whose + line for line in _lines_of(result)]
+    return _written(WHOSE + COLUMNS, lines)
+
+
+def _written(columns: Sequence[str], lines: Iterable[list[Any]]) -> str:
     text = io.StringIO()
-    lines = csv.writer(text)
-    lines.writerow(COLUMNS)
-    for round_ in result["rounds"]:
-        for finding in round_["findings"]:
-            lines.writerows(_lines(round_, finding))
+    table = csv.writer(text)
+    table.writerow(columns)
+    table.writerows([_unspoilt(cell) for cell in line] for line in lines)
     return text.getvalue()
+
+
+def _unspoilt(cell: Any) -> Any:
+    """Keep a text from being run as a formula by a spreadsheet."""
+    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+
+
+def _lines_of(result: dict[str, Any]) -> list[list[Any]]:
+    return [line for round_ in result["rounds"] for finding in round_["findings"] for line in _lines(round_, finding)]
 
 
 def _lines(round_: dict[str, Any], finding: dict[str, Any]) -> list[list[Any]]:

@@ -4,9 +4,10 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection
 
-from rackside.records import Database, Refused, log, photos, projection, scopes
+from rackside.records import Database, Refused, log, outbox, photos, projection, scopes
 from rackside.records.caller import Caller
 from rackside.records.log import Known, Logged
+from rackside.records.tables import LogState
 from rackside.sync.decide import Ledger, decide
 from rackside.sync.prepare import Prepared, prepare
 
@@ -39,15 +40,24 @@ def push(database: Database, caller: Caller, epoch: str | None, entries: list[An
         state = log.state(connection, lock=True)
         if epoch is not None and epoch != state.epoch:
             raise Refused("epoch_changed", f"The server's log is now {state.epoch}.", epoch=state.epoch)
-        ledger = _ledger(connection, batch, state.secret)
-        answers, taken = _decide_all(batch, ledger, caller)
-        log.append(connection, state, taken)
-        projection.project(connection, taken)
-        for site_id in ledger.fresh_sites:
-            scopes.extend_scope(connection, caller, site_id)
+        answers, taken = take(connection, state, caller, batch)
         scopes.seen(connection, caller.device_id)
         wanted = photos.wanted(connection, [_sha256(one.entry) for one in batch if not one.refused])
         return Outcome(_with_cursors(answers, taken), wanted, state.cursor, state.epoch, taken)
+
+
+def take(
+    connection: Connection, state: LogState, caller: Caller, batch: list[Prepared]
+) -> tuple[list[Answer], list[Logged]]:
+    """Decide about a batch and write what is taken, in a transaction that holds the counter."""
+    ledger = _ledger(connection, batch, state.secret)
+    answers, taken = _decide_all(batch, ledger, caller)
+    log.append(connection, state, taken)
+    projection.project(connection, taken)
+    outbox.note(connection, taken)
+    for site_id in ledger.fresh_sites:
+        scopes.extend_scope(connection, caller, site_id)
+    return answers, taken
 
 
 def _sha256(entry: Json) -> str | None:

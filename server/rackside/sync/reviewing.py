@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, select
 
-from rackside.records import Database, Refused, clock, log, projection
+from rackside.records import Database, Refused, clock, log, outbox, projection
 from rackside.records.caller import Caller
 from rackside.records.log import CALLS, ENTRIES
 from rackside.sync.decide import Ledger, decide
@@ -34,6 +34,7 @@ def review(database: Database, caller: Caller, call_id: str, told: Json, entry_l
         assert isinstance(taken, log.Logged)
         log.append(connection, state, [taken])
         projection.project(connection, [taken])
+        outbox.note(connection, [taken])
         return Reviewed(log.documents(connection, ENTRIES.c.id == entry["id"])[0], False)
 
 

@@ -3,7 +3,7 @@
 from alembic import context
 from sqlmodel import SQLModel
 
-from rackside.records import judged, projected, tables  # noqa: F401
+from rackside.records import judged, outgoing, projected, tables  # noqa: F401
 
 context.configure(connection=context.config.attributes["connection"], target_metadata=SQLModel.metadata)
 context.run_migrations()

@@ -1,0 +1,1 @@
+"""Outgoing webhooks: signed by the Standard Webhooks specification, retried over three days."""
