@@ -3,7 +3,7 @@ import { readMeta, writeMeta } from "../storage/meta.js";
 import { signIn, signOut } from "../sync/sign-in.js";
 import { readLog } from "./log.js";
 import { NoLine } from "../sync/http.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 
 export async function signInHere(page, event) {
   event.preventDefault();

@@ -1,6 +1,6 @@
 // One call: its machine on top, four tabs under the thumb.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { toCall } from "../state/route.js";
 import { closeTab } from "./close.js";
 import { findingsTab } from "./findings.js";

@@ -1,6 +1,6 @@
 // The first screen: is this phone ready, what is still to be sent, and the calls.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { dayText } from "../state/format.js";
 import { callLists } from "../state/lists.js";
 import { toCall } from "../state/route.js";

@@ -1,6 +1,6 @@
 // Handing the call in: decision, cause, a note, and off to the office.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { choice } from "../components/choice.js";
 
 const say = words.close;

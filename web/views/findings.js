@@ -1,6 +1,6 @@
 // What was found: every finding with its rail, its reason and its limit; causes; gates.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { badge } from "../components/badge.js";
 import { rail } from "../components/rail.js";
 import { bandText, railLabel } from "../state/format.js";

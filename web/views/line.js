@@ -1,6 +1,6 @@
 // Two strips that are always true: whether this phone can go without signal, and what the office still lacks.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { dayText, timeText } from "../state/format.js";
 import { readiness } from "../state/readiness.js";
 

@@ -1,6 +1,6 @@
 // The round: points in the order of work, each with what was read, its verdict and where its entry is.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { badge } from "../components/badge.js";
 import { choice } from "../components/choice.js";
 import { standMark, standOf } from "../components/stand.js";

@@ -1,6 +1,6 @@
 // Opening a call: which machine, what they called about, what was said.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { machineShelves } from "../state/lists.js";
 
 const say = words.newCall;

@@ -1,6 +1,6 @@
 // The machine's plate, folded away until asked for.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { figure, unitText } from "../state/format.js";
 
 /** What the plate says, in a line that folds out. */

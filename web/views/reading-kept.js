@@ -1,6 +1,6 @@
 // A reading just kept: that it is safe, what was found, and what could be read next.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { standMark, standOf } from "../components/stand.js";
 import { readingText, timeText } from "../state/format.js";
 import { findingsOn, nextPoints, readingsOf } from "../state/round.js";

@@ -1,6 +1,6 @@
 // Not taken, because: always a valid answer; blank and zero are not.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 
 const say = words.entry;
 

@@ -1,6 +1,6 @@
 // Typing a reading: state, unit and meter on top, rail beside its legs, the verdict, the pad.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { badge } from "../components/badge.js";
 import { choice } from "../components/choice.js";
 import { pad } from "../components/pad.js";

@@ -1,6 +1,6 @@
 // One reading under the thumb: caution first, then the rail moving as digits land, then what was found.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { cautionOf, stageOf } from "../state/caution.js";
 import { toCall } from "../state/route.js";
 import { keptPart } from "./reading-kept.js";

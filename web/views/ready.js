@@ -1,6 +1,6 @@
 // What this phone needs before it goes where there is no signal, each with whether it is there.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { choice } from "../components/choice.js";
 import { dayText } from "../state/format.js";
 import { readiness } from "../state/readiness.js";

@@ -1,6 +1,6 @@
 // What the office would not take: with its reason, its content, and a way to send it again.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { dayText } from "../state/format.js";
 
 const say = words.refused;

@@ -1,6 +1,6 @@
 // The frame round every screen: what must be said whatever is on it, then the screen itself.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { hasDigits } from "../state/draft.js";
 import { callsScreen } from "./calls.js";
 import { callScreen } from "./call.js";

@@ -1,6 +1,6 @@
 // Signing this phone in: once, where there is signal.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 
 const say = words.signIn;
 

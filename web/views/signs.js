@@ -1,6 +1,6 @@
 // What a person saw, heard or read: large toggles, three standings: not looked, there, not there.
 import { html } from "../vendor/lit-html/lit-html.js";
-import words from "../words/en.js";
+import words from "../words/index.js";
 import { signsOf } from "../state/round.js";
 
 const say = words.signs;

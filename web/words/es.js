@@ -1,0 +1,149 @@
+// Botones, rótulos y frases cortas de la página. Lo que dice el motor viene del motor.
+
+export default {
+  name: "Rackside",
+  back: "Atrás",
+  verdict: { pass: "pasa", watch: "vigilar", fail: "falla", cannot_tell: "no se sabe" },
+  state: { isolated: "Bloqueada", stopped: "Parada, energizada", starting: "Arrancando", running: "En marcha" },
+  label: { as_found: "Como se encontró", interim: "Intermedio", as_left: "Como se dejó" },
+  group: {
+    look: "Mire, escuche, toque",
+    supply: "Suministro",
+    control: "Control y sobrecarga",
+    make_safe: "Aislar",
+    isolated: "Bloqueada",
+    start: "Un arranque con testigo",
+    running: "En marcha",
+    oil: "Aceite",
+    heat: "Presiones y calor",
+    repair: "Reparación",
+  },
+  unit: {
+    V: "V", mV: "mV", A: "A", mA: "mA", ohm: "Ω", mohm: "mΩ", kohm: "kΩ", Mohm: "MΩ", F: "°F", C: "°C", K: "K",
+    uF: "µF", inHg_vac: "inHg vac", fraction: "de la mirilla", floz: "fl oz",
+  },
+  key: {
+    value: "", known_source_before: "Fuente conocida, antes", known_source_after: "Fuente conocida, después",
+    winding_temperature: "Devanado, °F", at_30s: "A los 30 s", since_start: "Desde el arranque, s", duration: "El arranque tardó, s",
+    test_voltage: "Voltaje de prueba", "bank-1": "Banco 1", "bank-2": "Banco 2", "bank-3": "Banco 3",
+  },
+  choice: {
+    leads: { title: "Cables del motor", on: "puestos", off: "quitados" },
+    same_start: { title: "Las tres en un arranque", true: "sí", false: "no" },
+    capture: { title: "El medidor lo tomó como", inrush: "inrush", min_max: "mín/máx", peak: "pico" },
+    called: { title: "Con llamado", true: "sí", false: "no" },
+    moment: { title: "Momento", pull_in: "al cerrar", sealed: "ya cerrado" },
+    method: { title: "Se midió", to_return: "contra el retorno", across: "sobre cada uno" },
+    load: { title: "Carga", full: "plena", unloaded: "descargado" },
+    roll: { title: "Cables rotados", 0: "como estaban", 1: "un lugar", 2: "dos lugares" },
+    probe: { title: "Sonda", clamp: "pinza", insulated_clamp: "pinza aislada", well: "termopozo", infrared: "infrarrojo" },
+    where: { title: "Dónde", source: "fuente", disconnect: "desconectador", contactor: "contactor" },
+  },
+  callState: {
+    open: "abierta", submitted: "enviada a la oficina", returned: "devuelta", watching: "en vigilancia",
+    accepted: "aceptada", closed: "cerrada",
+  },
+  gate: { open: "abierta", shut: "todavía no" },
+  keys: { ">": "mayor que", OL: "fuera de escala", "±": "más o menos", clear: "borrar este campo" },
+  today: (time) => `hoy, ${time}`,
+
+  signIn: {
+    title: "Entre una vez",
+    why: "Este teléfono recibe su propia llave. Después trabaja sin señal y solo vuelve a preguntar para enviar.",
+    name: "Su nombre", password: "Contraseña", device: "Nombre de este teléfono", go: "Entrar", busy: "Preguntando a la oficina…",
+    noLine: "No se alcanza la oficina. Entre donde haya señal; después ya no hace falta.",
+  },
+  ready: {
+    yes: "Listo para estar sin señal", no: "No está listo para estar sin señal",
+    title: "Sin señal", heldAs: (at) => `al ${at}`, never: "todavía no se ha leído de la oficina",
+    holds: (sites, machines) => `${count(sites, "sitio")}, ${count(machines, "máquina")}`,
+    engine: (vectors) => (vectors ? `motor de juicio ${vectors.passed} de ${vectors.of}` : "comprobando el motor de juicio"),
+    need: {
+      page: "La página completa está guardada en este teléfono",
+      engine: "El motor de juicio coincide aquí con sus ejemplos resueltos",
+      register: "Sitios, máquinas y sus últimas visitas están aquí",
+      "sign-in": "Usted ya entró",
+    },
+    persisted: {
+      "": "Todavía no se pregunta: se pregunta con la primera lectura guardada.",
+      granted: "El navegador prometió no borrar lo que se guarda aquí.",
+      refused: "El navegador puede borrar lo guardado cuando falte espacio. Ponga Rackside en la pantalla de inicio y envíe en cuanto pueda.",
+      unknown: "Este navegador no dice si conserva las cosas. Ponga Rackside en la pantalla de inicio y envíe en cuanto pueda.",
+    },
+    storage: "Conservar", clock: "Relojes", sending: "Envío", startedIn: (ms) => `El motor de juicio arrancó en ${ms} ms.`,
+    clockFine: "Este teléfono y la oficina tienen la misma hora.",
+    clockOff: (seconds) => `Este teléfono está ${duration(Math.abs(seconds))} ${seconds > 0 ? "adelantado" : "atrasado"} respecto a la oficina. Las horas se guardan como las muestra este teléfono.`,
+    signOut: "Salir", signOutKeeps: (n) => `${count(n, "anotación suya", "anotaciones suyas")} sin enviar. Se quedan en este teléfono y salen cuando usted vuelva a entrar aquí.`,
+    theme: { dark: "Cuarto oscuro", sun: "Sol" }, look: "Pantalla",
+  },
+  line: {
+    allSent: "todo enviado", waiting: (n) => `${count(n, "anotación guardada", "anotaciones guardadas")}, sin enviar`,
+    others: (n) => `${n} de otra persona esperan a que ella entre`,
+    sendNow: "Enviar ya", sending: "enviando…", noLine: "sin línea con la oficina",
+    password: "La oficina pide su contraseña antes de recibir más. Las lecturas se siguen guardando.",
+    trouble: (detail) => `El envío se detuvo: ${detail}`,
+    last: (at) => `al corriente a las ${at}`,
+  },
+  stand: { kept: "guardada en este teléfono", sent: "enviada", refused: "rechazada por la oficina" },
+  calls: {
+    mine: "Suyas", others: "Otras llamadas abiertas", done: "Entregadas", none: "Aquí no hay llamadas abiertas.", open: "Abrir una llamada",
+    refused: (n) => `${count(n, "anotación rechazada", "anotaciones rechazadas")} por la oficina`,
+  },
+  newCall: {
+    title: "Abrir una llamada", machine: "¿Qué máquina?", complaint: "¿Por qué llamaron?",
+    reported: "Qué se dijo (texto de la alarma, cada cuánto, quién restableció)", go: "Abrir la llamada", rack: (name) => `Rack ${name}`,
+    none: "Este teléfono todavía no tiene máquinas. Las lee cuando hay línea con la oficina.",
+  },
+  call: {
+    tabs: { measure: "Medir", signs: "Visto", findings: "Hallazgos", close: "Entregar" },
+    back: "Llamadas", returned: "La oficina la devolvió",
+    plate: "Placa", all: "Mostrar todos los puntos", fewer: "Solo los puntos que se juzgan", notTaken: "no se tomó",
+    unjudged: "leído", next: "Sigue:", or: "o", look: "Mire:",
+  },
+  plate: {
+    rated_voltage: ["Volts", "V"], rated_load_current: ["Corriente nominal", "A"], max_continuous_current: ["Máx. continua", "A"],
+    locked_rotor_current: ["Rotor bloqueado", "A"], refrigerant: ["Refrigerante", ""], type: ["Tipo", ""], start: ["Arranque", ""], serial: ["Serie", ""],
+  },
+  entry: {
+    nextField: "Sigue", keep: "Guardar", correct: "Guardar la corrección", notTaken: "No se tomó, porque…", unit: "Unidad", meter: "Medidor", noMeter: "sin nombrar",
+    state: "Máquina", last: (at) => `Última visita ${at}`, allowed: "Permitido", waiting: "Escriba una fase para ver dónde queda.",
+    kept: (at) => `Guardada en este teléfono a las ${at}`, notSent: "sin enviar", again: "Corregirla", repeat: "Tomar otra vez", round: "La ronda", next: (title) => `Sigue: ${title}`,
+    corrects: "Corrección. La primera lectura se queda en la bitácora.", noVerdict: "Guardada. Ningún límite publicado se aplica a este punto solo.",
+    gone: "Las lecturas se guardan; en este teléfono no hay veredictos.", back: "Borrar el último dígito", other: "Otra razón", keepReason: "Guardar la razón",
+    caution: "Antes de esta lectura", acknowledge: "Entendido, seguir",
+    picked: "elegido",
+  },
+  findings: {
+    none: "Todavía no se juzga nada. Tome una lectura y su veredicto queda aquí.", causes: "A qué apunta", word: { likely: "probable", possible: "posible" }, for: "a favor", against: "en contra", gates: "Puertas", needs: "todavía faltan", blocks: "cerrada por",
+  },
+  signs: { hint: "Toque lo que vio, oyó o leyó. Toque otra vez para “se miró, no estaba”.", yes: "sí", no: "no estaba", unasked: "sin mirar" },
+  close: {
+    decision: "Decisión",
+    decisions: { restart: "Arrancar", repair: "Reparar", run_under_watch: "Trabajar en vigilancia", condemn: "Dar de baja", no_fault_found: "Sin falla encontrada" },
+    cause: "Causa, a su parecer", reason: "Por qué, en una frase", keep: "Guardar la decisión", note: "Nota a la oficina", submit: "Entregar a la oficina",
+    submitted: "Entregada. Va a la oficina en cuanto haya línea.", state: "Esta llamada está", pick: "elija",
+  },
+  refused: {
+    title: "Rechazadas por la oficina", why: "Se conservan en este teléfono y no avanzan hasta que algo cambie.", again: "Enviar otra vez", remedy: "Qué hacer",
+  },
+  insecure: {
+    title: "Esta dirección no puede trabajar sin señal",
+    text: "La página llegó por http simple, así que el navegador no la guarda ni la abre sin señal. Pida a la oficina la dirección https y abra esa.",
+  },
+  update: { text: "Hay una versión nueva.", take: "Cambiar a ella", later: "Guarde o borre los dígitos que está escribiendo y después cambie." },
+  trouble: {
+    blocked: "Hay otra pestaña de Rackside con una versión anterior. Ciérrela.",
+    replaced: "Hay un Rackside más nuevo en otra pestaña. Recargue esta.",
+    closed: "El navegador cerró el almacén de este teléfono. Se abre otra vez con la próxima anotación.",
+    full: "Este teléfono se quedó sin espacio. Se quitó lo que la oficina puede enviar otra vez; de lo suyo, nada.",
+    failed: (what) => `No se guardó: ${what}. Los dígitos siguen aquí; intente otra vez.`,
+  },
+};
+
+function count(n, one, many = one.replace(/( |$)/g, "s$1")) {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+function duration(seconds) {
+  return seconds < 7200 ? `${Math.round(seconds / 60)} min` : `${Math.round(seconds / 3600)} h`;
+}
