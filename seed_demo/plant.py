@@ -16,6 +16,7 @@ SITE: dict[str, Any] = {
     "time_zone": TIME_ZONE,
     "contact": "Night desk, Harrow Bend Growers' Cold Storage Co-operative",
     "notes": "Machine room in the basement: no signal below the stairs. Detector display is outside the door.",
+    "extra": {"full_charge_lb": {"A": "620", "B": "480"}, "leak_method": "annualizing"},
 }
 
 

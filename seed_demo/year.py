@@ -39,6 +39,14 @@ HEALTH: dict[str, Health] = {
     "B1": _MEDIUM._replace(amps=32.0, suction=38.5, discharge=208, milliohms=(1.20, 1.28, 1.36)),
     "B4": _MEDIUM._replace(amps=38.5, milliohms=(1.21, 1.24, 1.22), pole_drift=1.36),
 }
+# What was topped up at a visit: a machine's tag and which of its visits.
+ADDED: dict[tuple[str, int], tuple[tuple[str, str, str], ...]] = {
+    ("A2", 3): (("oil_added", "16", "floz"),),
+    ("A2", 5): (("oil_added", "24", "floz"),),
+    ("A5", 1): (("refrigerant_added", "38", "lb"),),
+    ("A5", 4): (("refrigerant_added", "64.5", "lb"),),
+    ("B2", 2): (("refrigerant_added", "22", "lb"),),
+}
 # Dew temperature of R-448A by gauge pressure [psig, F]; handbook A, pressure and temperature crib.
 DEW = ((6.7, -25), (9.5, -20), (16.0, -10), (23.8, 0), (38.3, 15), (43.9, 20), (50.0, 25))
 
@@ -63,6 +71,7 @@ class _RoutineVisit:
     """One routine visit: readings running, locked out, and again after one start."""
 
     def __init__(self, story: Story, tag: str, turn: int, day: int) -> None:
+        self.tag, self.turn = tag, turn
         self.chance = Random(f"{story.seed} {tag} {turn}")
         self.health = HEALTH[tag]
         self.plate = plant.PLATES[plant.MACHINES[tag]]
@@ -77,7 +86,10 @@ class _RoutineVisit:
         self.visit.open("routine")
         self._running(self.visit.round("as_found"))
         self._locked_out(self.visit.wait(25).round("interim"))
-        self._after_start(self.visit.wait(20).round("as_left"))
+        left = self.visit.wait(20).round("as_left")
+        self._after_start(left)
+        for point, value, unit in ADDED.get((self.tag, self.turn), ()):
+            left.value(point, value, unit)
         of = self.visit.submit()
         self.visit.review(of, "accepted", hours=self.chance.randrange(2, 30))
 
