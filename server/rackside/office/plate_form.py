@@ -113,7 +113,8 @@ def unit_word(field: Field, plate: Json) -> str:
 
 
 def choice_words(field: Field) -> list[tuple[str, str]]:
-    return [(choice, choice.replace("_", " ").replace("-", " ")) for choice in field.choices]
+    """Return the choices with their words; a name in capitals, like a refrigerant's, stays as it is."""
+    return [(choice, choice.replace("-", " ") if choice.islower() else choice) for choice in field.choices]
 
 
 def changed(plate: Json, form: dict[str, str]) -> Changed:

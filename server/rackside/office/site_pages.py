@@ -1,6 +1,5 @@
 """Sites, the fleet with the worst machine first, and what refrigerant a site took."""
 
-from datetime import timedelta
 from typing import Any
 
 from fastapi import Request, Response
@@ -11,7 +10,7 @@ from rackside.access.caller import Caller
 from rackside.office.leak_rate import METHODS, RULE, RULE_READ, TRIGGER
 from rackside.office.pages import OwnForm, Sent, SignedIn, Store, page, routes
 from rackside.office.refrigerant_log import charge_members, racks_of
-from rackside.office.trend_series import CHECKS, Mark, trends
+from rackside.office.trend_series import CHECKS, Mark, newest_marks, trends
 from rackside.office.worst_first import Known, ranked
 from rackside.office.writing import correct
 from rackside.records import calls, clock, fleet, machines, trending, watches
@@ -19,7 +18,6 @@ from rackside.reports import text
 
 router = routes()
 Json = dict[str, Any]
-RECENT = timedelta(days=45)
 # Trends of this many machines are read for marks; of a larger fleet each site's page reads its own.
 MARKED = 60
 SHOWN = 100
@@ -73,17 +71,8 @@ def _by_machine(listed: list[Json]) -> dict[str, list[Json]]:
 
 
 def _marks(connection: Connection, machine_id: str) -> list[Mark]:
-    """Return what a machine's trends ask about, of its last visits only, each kind once."""
     oil = trending.additions(connection, "oil_added", machine=machine_id)
-    found = trends(trending.of_machine(connection, machine_id, CHECKS), oil)
-    lately = clock.written(clock.now() - RECENT)
-    newest = [max(trend.marks, key=lambda mark: mark.at) for trend in found if trend.marks]
-    told = {trend.title: mark for trend, mark in zip([one for one in found if one.marks], newest, strict=True)}
-    return [
-        mark._replace(words=f"{title.lower()}: {mark.words}")
-        for title, mark in told.items()
-        if (clock.sortable(mark.at) or "") > lately
-    ]
+    return newest_marks(trends(trending.of_machine(connection, machine_id, CHECKS), oil))
 
 
 @router.get("/sites/{site_id}/refrigerant")

@@ -53,6 +53,15 @@ class Trend(NamedTuple):
     beside: Line | None = None
 
 
+def newest_marks(found: list[Trend]) -> list[Mark]:
+    """Return what the last visit of each trend is marked for, with the trend's name."""
+    told = []
+    for trend in found:
+        last = max(spot.at for line in trend.lines for spot in line.spots)
+        told += [mark._replace(words=f"{trend.title}: {mark.words}") for mark in trend.marks if mark.at == last]
+    return told
+
+
 def trends(findings: dict[str, list[Json]], oil: list[Json]) -> list[Trend]:
     """Return the plots that have something to show."""
     visits = {check: by_visit(points) for check, points in findings.items()}
@@ -175,7 +184,7 @@ def _start(visits: dict[str, list[Json]]) -> Trend:
 def _starts(visits: dict[str, list[Json]]) -> Trend:
     spots = _spots(visits["start_rate"], _own)
     marks = [Mark(spot.at, spot.call, "more than 8 starts in an hour") for spot in spots if spot.value > 8]
-    return Trend("starts", "Starts in an hour", "starts", [Line("starts", spots)], marks, ((8, "8"),))
+    return Trend("starts", "Starts", "in an hour", [Line("starts", spots)], marks, ((8, "8"),))
 
 
 def _oil_added(oil: list[Json]) -> Trend:

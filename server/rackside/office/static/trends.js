@@ -27,7 +27,7 @@ function options(told, place, ink) {
     scales: { beside: {} },
     axes: axes(told, colour),
     series: [
-      { value: (plot, at) => (at === null ? "" : day(at, zone)) },
+      { label: "Visit", value: (plot, at) => (at === null ? "" : day(at, zone)) },
       ...told.names.map((name, place) => line(told, name, place, colour)),
     ],
     hooks: { draw: [(plot) => drawLevels(plot, told, colour), (plot) => drawMarks(plot, told, colour)] },
