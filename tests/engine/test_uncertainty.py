@@ -15,7 +15,8 @@ PLATE = {"rated_voltage": 460, "rated_load_current": 40.0}
 def unbalance_of(legs: Any) -> Any:
     mean = sum(legs) / 3
     worst = max(legs, key=lambda leg: abs(leg.nominal_value - mean.nominal_value))
-    return 100 * abs(worst - mean) / mean
+    above = worst.nominal_value >= mean.nominal_value
+    return 100 * (worst - mean if above else mean - worst) / mean
 
 
 def amps(legs: tuple[str, str, str], **more: Any) -> dict[str, Any]:
