@@ -80,9 +80,10 @@ async def rows_sent(request: Request) -> list[Any]:
     responses=refuses("invalid_rows", "not_csv", "batch_too_large"),
     openapi_extra={"requestBody": BODY},
     summary="Enter a table",
-    description="Rows are known again by `id`, or a site by its name, a machine by site, rack and tag, a person by name: "
-    "a table sent twice changes nothing the second time. In CSV a column named with a dot goes inside, like "
-    "`supply.nominal_voltage`, and `sites` of a person are parted by semicolons. One wrong row, and nothing is written.",
+    description="Rows are known again by `id`, or a site by its name, a machine by site, rack and tag, a person by "
+    "name: a table sent twice changes nothing the second time. In CSV a column named with a dot goes inside, like "
+    "`supply.nominal_voltage`, and `sites` of a person are parted by semicolons. One wrong row, and nothing is "
+    "written.",
 )
 def import_table(
     kind: Kind,
