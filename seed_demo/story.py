@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
+from hashlib import sha256
 from typing import Any, NamedTuple
 from uuid import UUID, uuid5
 
@@ -43,6 +44,7 @@ class Story:
         self.seed = seed
         self.now = now
         self.written: list[Written] = []
+        self.pictures: dict[str, bytes] = {}
         self.site = self.write("site", "site", plant.SITE, CASTELLANOS, self.ago(days=SITE_KNOWN.days))
         self.machines: dict[str, str] = {}
         self.meters: dict[tuple[Person, str], str] = {}
@@ -77,6 +79,12 @@ class Story:
         entry = {"id": self.id_of(name), "schema": 1, "kind": kind, "call": call, "base": list(base)}
         self.written.append(Written(by, at, {**entry, "made_at": at.isoformat(), "body": body}))
         return str(entry["id"])
+
+    def picture(self, content: bytes) -> str:
+        """Keep a photo's bytes beside the story and return the name its entry announces."""
+        name = sha256(content).hexdigest()
+        self.pictures[name] = content
+        return name
 
     def in_order(self) -> list[Written]:
         """Return everything in the order it happened."""

@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 from typing import Any
 
+from .drawings import drawn
 from .people import CASTELLANOS, Person
 from .story import LEGS, METER_OF, Story
 
@@ -76,6 +77,19 @@ class Visit:
 
     def line(self, kind: str, what: str, quantity: str, price: str) -> "Visit":
         self.write("line", {"kind": kind, "what": what, "quantity": quantity, "price": price, "currency": "USD"})
+        return self
+
+    def photo(self, shows: str, caption: str, drawing: str, *texts: str, of: str | None = None) -> str:
+        """Announce a photo; its bytes wait beside the story."""
+        content = drawn(drawing, *texts)
+        body: dict[str, Any] = {"sha256": self.story.picture(content), "media_type": "image/png"}
+        body |= {"size": len(content), "shows": shows, "caption": caption, "taken_at": self.at.isoformat()}
+        return self.write("photo", {**body, "of": of} if of else body)
+
+    def signed(self, who: str, role: str) -> "Visit":
+        """Write the customer's signature with its picture."""
+        picture = self.photo("other", f"signature of {who}", "signature", who)
+        self.write("signature", {"who": who, "role": role, "photo": picture})
         return self
 
     def submit(self, note: str = "") -> str:

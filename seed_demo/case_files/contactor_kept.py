@@ -15,10 +15,13 @@ def write(story: Story) -> None:
     visit.signs(*READY_TO_START)
     visit.event("oil_control", "trip", visit.story.day(5, "05:58"), "B1 OIL FAILURE", motor_ran=True)
     _switchgear(visit)
+    visit.photo("panel", "contacts of B1: even grey pitting, all alike", "contacts")
     _oil(visit)
+    visit.photo("part", "oil regulator strainer of B1 as found", "strainer", "packed")
     cleaned = visit.wait(25).action(
         "cleaned", "oil regulator strainer of B1", "packed with copper-coloured sludge", "clean"
     )
+    visit.photo("part", "the same strainer, cleaned", "strainer", "clean")
     _as_left(visit.wait(63))
     visit.decide(
         "repair",
@@ -30,6 +33,7 @@ def write(story: Story) -> None:
     )
     visit.line("labour", "Oil trip, B1: switchgear and oil tests, strainer cleaned, run-in", "4.5", "112.00")
     visit.line("quote", "Clean the other four regulator strainers on rack B, sample the oil", "1", "640.00")
+    visit.signed("S. Whitlow", "night desk")
     of = visit.submit("No contactor. Pole readings kept for the trend.")
     visit.review(of, "accepted", "Contactor quote withdrawn; strainers of B2 to B5 quoted.", 4)
 

@@ -15,6 +15,7 @@ def write(story: Story) -> None:
         follows=story.id_of("F1 first call"),
     ).wait(95)
     _as_found(visit)
+    visit.photo("panel", "overload dial of A3 as found, at 24 A", "dial")
     dial = visit.action("setting_changed", "overload dial", "24 A", "38 A")
     _as_left(visit.wait(45))
     visit.decide(

@@ -21,7 +21,10 @@ def write(story: Story) -> None:
     visit.signs(
         "oil_glass_full", "frost_on_crankcase", "heater_cold", "bulb_loose", "oil_foam", "knock", "motor_turned"
     )
-    visit.signs(*READY_TO_START)
+    visit.signs(*READY_TO_START, note="suction and discharge service valves back-seated, oil equaliser open")
+    visit.photo(
+        "alarm", "controller at arrival, before any reset", "display", "A1 OIL FAILURE", "04:20:31", "LOCKED OUT"
+    )
     _stopped(visit)
     _run(visit)
     _warm(visit.wait(180))
@@ -35,7 +38,11 @@ def write(story: Story) -> None:
         watch_days=7,
     )
     visit.line("part", "Crankcase heater 100 W 120 V", "1", "84.00")
+    visit.line("part", "Bulb strap with insulation", "2", "6.40")
     visit.line("labour", "Oil trip, A1: heater, bulb strap, warm-up and run-in", "6", "112.00")
+    visit.line("travel", "Night call, both ways", "1", "95.00")
+    visit.line("quote", "Check the bulbs of the other five freezers, sample the oil of A1", "1", "480.00")
+    visit.signed("S. Whitlow", "night desk")
     visit.submit(
         "The pump was never bad. No oil added. "
         "Watch two defrosts; acid and glitter check in 7 days, the bearings were washed."
@@ -44,7 +51,8 @@ def write(story: Story) -> None:
 
 def _stopped(visit: Visit) -> None:
     found = visit.round("as_found")
-    found.value("oil_level", "1", "fraction", "stopped")
+    level = found.value("oil_level", "1", "fraction", "stopped")
+    visit.photo("oil", "glass of A1: full, no line to be seen", "glass", "1", of=level)
     found.value("heater_voltage", "119", "V", "stopped")
     found.value("heater_current", "0.00", "A", "stopped")
     found.value("sump_temperature", "38", "F", "stopped")
@@ -71,6 +79,7 @@ def _warm(visit: Visit) -> None:
 
 
 def _repair(visit: Visit) -> None:
+    visit.photo("part", "bulb of freezer 4, off its line", "bulb")
     visit.action("part_fitted", "crankcase heater", "0.00 A at 119 V", "0.83 A at 119 V")
     visit.action(
         "part_fitted", "strap and insulation on the bulb of freezer 4", "strap loose, bulb off the line", "strapped"

@@ -4,7 +4,7 @@ from typing import Annotated, Any
 from uuid import uuid4
 
 from fastapi import Form, Request, Response
-from fastapi.responses import HTMLResponse, RedirectResponse
+from fastapi.responses import RedirectResponse
 
 from rackside import host
 from rackside.access.caller import Caller
@@ -12,10 +12,9 @@ from rackside.office import asking, versions
 from rackside.office.call_judgement import judgement_of
 from rackside.office.log_lines import lines_of
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
-from rackside.office.plate import plate_lines
 from rackside.records import Database, Refused, calls, clock, machines, watches
 from rackside.reports import sheet, text
-from rackside.reports.pdf import pdf_of
+from rackside.reports.plate import plate_lines
 from rackside.sync import reviewing
 
 Json = dict[str, Any]
@@ -97,16 +96,3 @@ def review(
             raise
         return _call_page(request, database, caller, call_id, 412, stale_since=seen, **typed)
     return RedirectResponse(f"/office/calls/{call_id}?done={outcome}", 303)
-
-
-@router.get("/calls/{call_id}/report")
-def report(database: Store, caller: SignedIn, call_id: str) -> Response:
-    return HTMLResponse(sheet.customer_html(database, call_id, caller.sites))
-
-
-@router.get("/calls/{call_id}/report.pdf")
-def report_pdf(database: Store, caller: SignedIn, call_id: str) -> Response:
-    named = {"Content-Disposition": f'inline; filename="report-{call_id[:8]}.pdf"'}
-    return Response(
-        pdf_of(sheet.customer_html(database, call_id, caller.sites)), media_type="application/pdf", headers=named
-    )

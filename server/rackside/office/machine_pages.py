@@ -9,11 +9,11 @@ from rackside import host
 from rackside.access.caller import Caller
 from rackside.office import limits_form, plate_form, rating_plot, ratings_form, versions
 from rackside.office.pages import OwnForm, Sent, SignedIn, Store, page, routes
-from rackside.office.plate import plate_lines
 from rackside.office.trend_rows import trend_rows
 from rackside.office.writing import correct, keep, made
 from rackside.records import Database, Refused, calls, log, machines
 from rackside.reports import text
+from rackside.reports.plate import plate_lines
 
 router = routes()
 Json = dict[str, Any]

@@ -15,6 +15,7 @@ from rackside.access import sessions
 from rackside.access.caller import Caller
 from rackside.office.log_lines import spoken
 from rackside.records import Database, Refused
+from rackside.reports.outputs import OUTPUTS
 from rackside.reports.pages import environment
 from rackside.reports.text import zone
 
@@ -31,7 +32,7 @@ NAVIGATION = (
 )
 PAGES.filters["spoken"] = spoken
 PAGES.filters["without"] = lambda mapping, name: {key: value for key, value in mapping.items() if key != name}
-PAGES.globals.update(zone=zone, NAVIGATION=NAVIGATION)
+PAGES.globals.update(zone=zone, NAVIGATION=NAVIGATION, OUTPUTS=OUTPUTS)
 STATUS = {"no_credentials": 401, "not_allowed": 403, "not_found": 404, "stale": 412, "slow_down": 429, "busy": 503}
 MOST_READ = 1_000_000
 NOT_JUDGED = (host.EngineFailed, host.InvalidCase)

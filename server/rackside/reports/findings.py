@@ -80,6 +80,12 @@ def parted(compared: list[Json]) -> tuple[list[Json], list[Json]]:
     return [pair for pair in compared if pair not in quiet], quiet
 
 
+def last_not_passed(compared: list[Json]) -> list[Json]:
+    """Return what the last reading of each check still says that is not a pass."""
+    last = [pair["left"] or pair["between"] or pair["found"] for pair in compared]
+    return [finding for finding in last if finding["verdict"] != "pass"]
+
+
 def _tells(finding: Json) -> bool:
     return finding["value"] is not None or finding["verdict"] != "cannot_tell"
 
@@ -110,7 +116,7 @@ def telling(check: str) -> int:
 def _value(finding: Json) -> str:
     if finding.get("value") is None:
         return ""
-    bound = (finding.get("detail") or {}).get("bound", "")
+    bound: str = (finding.get("detail") or {}).get("bound", "")
     if bound == "OL":
         return "over limit"
     spread, unit = finding.get("uncertainty"), finding.get("unit")

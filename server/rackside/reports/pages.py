@@ -4,7 +4,7 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, select_autoescape
 
-from rackside.reports import findings, text
+from rackside.reports import findings, money, text
 
 TEMPLATES = Path(__file__).parent / "templates"
 STATIC = Path(__file__).parent / "static"
@@ -19,7 +19,11 @@ def environment(*folders: Path) -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(
-        number=text.number, moment=text.moment, source=text.source_words, by_urgency=findings.by_urgency
+        number=text.number,
+        moment=text.moment,
+        source=text.source_words,
+        by_urgency=findings.by_urgency,
+        money=money.spoken,
     )
     made.globals.update(
         name=text.name,

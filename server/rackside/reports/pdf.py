@@ -1,29 +1,23 @@
-"""A report's HTML as PDF, where the PDF engine and its system libraries are installed."""
+"""An output's HTML as PDF, where the PDF engine and its system libraries are installed."""
 
 import importlib
-from typing import Any
+from typing import TYPE_CHECKING
 
 from rackside.records.refused import Refused
-from rackside.reports.pages import STATIC
+
+if TYPE_CHECKING:
+    from rackside.reports.press import Made
 
 
-def pdf_of(html: str) -> bytes:
-    """Return the PDF of a report; refuses with `report_engine_missing` where WeasyPrint can't be loaded."""
+def pdf_of(html: str, pictures: dict[str, str] | None = None) -> "Made":
+    """Return the PDF of an output; refuses with `report_engine_missing` where the engine can't be loaded."""
     try:
-        weasyprint = importlib.import_module("weasyprint")
+        press = importlib.import_module("rackside.reports.press")
     except (ImportError, OSError) as error:
         raise Refused(
             "report_engine_missing",
             f"PDF needs WeasyPrint and its system libraries (pango); loading it said: {error}. "
             "The HTML report has the same content.",
         ) from None
-    sheet = weasyprint.CSS(filename=str(STATIC / "report.css"))
-    made: bytes = weasyprint.HTML(string=html, url_fetcher=_nothing).write_pdf(stylesheets=[sheet])
+    made: Made = press.printed(html, pictures or {})
     return made
-
-
-def _nothing(url: str, *_more: Any, **_named: Any) -> dict[str, Any]:
-    """A report fetches nothing: its style is given, its pictures are drawn in it."""
-    if url.endswith("/report.css"):
-        return {"string": b"", "mime_type": "text/css"}
-    raise ValueError(f"a report does not fetch {url}")

@@ -2,16 +2,26 @@
 
 import json
 from collections.abc import Collection
-from typing import Any
+from pathlib import Path
+from typing import Any, NamedTuple
 
 from sqlalchemy import Connection
 
 from rackside import host
-from rackside.records import Database, calls, judging, log, machines
-from rackside.reports.customer import customer_report
+from rackside.engine.settle import Thing, things_of
+from rackside.records import Database, calls, comparing, judging, log, machines
+from rackside.reports import money, text
+from rackside.reports.pictures import pictures_of
 
 Json = dict[str, Any]
 MEASURED = ("round", "reading")
+
+
+class Shop(NamedTuple):
+    """What the settings decide about outputs: the folder of photos, and the currency of a line that names none."""
+
+    photos: Path
+    currency: str
 
 
 def sheet_of(connection: Connection, call_id: str, sites: Collection[str] | None = None) -> Json:
@@ -30,12 +40,48 @@ def sheet_of(connection: Connection, call_id: str, sites: Collection[str] | None
     }
 
 
-def customer_html(database: Database, call_id: str, sites: Collection[str] | None = None) -> str:
-    """Return the customer's report of a call as HTML."""
+def full_sheet(database: Database, call_id: str, shop: Shop, sites: Collection[str] | None = None) -> Json:
+    """Return the sheet of a call with its case, judgement, lines, signatures and photos."""
     with database.reading() as connection:
-        sheet = sheet_of(connection, call_id, sites)
-    result = json.loads(judging.judged(database, call_id).result)
-    return customer_report(sheet, judging.case_of(database, call_id), result, host.describe())
+        call = sheet_of(connection, call_id, sites)
+        kinds = _by_kind(things_of(call["entries"]))
+        pictures = pictures_of(connection, shop.photos, kinds["photo"])
+    judged = judging.judged(database, call_id)
+    signing = {signature["photo"] for signature in kinds["signature"] if signature.get("photo")}
+    return {
+        "call": call,
+        "case": judging.case_of(database, call_id),
+        "result": json.loads(judged.result),
+        "judged_at": judged.judged_at,
+        "upto": judged.upto,
+        "phone": comparing.phone_of(database, call_id),
+        "where": text.zone(call["site"]),
+        "zone_words": text.zone_words(call["site"]),
+        "complaint": _complaint(call.get("complaint")),
+        "money": money.priced(kinds["line"], shop.currency),
+        "photos": [picture for picture in pictures if picture["id"] not in signing],
+        "signatures": [_signed(signature, pictures) for signature in kinds["signature"]],
+    }
+
+
+def _by_kind(things: list[Thing]) -> dict[str, list[Json]]:
+    """Return the lines, photos and signatures that stand, corrections applied."""
+    kinds: dict[str, list[Json]] = {"line": [], "photo": [], "signature": []}
+    for thing in things:
+        if thing.kind in kinds:
+            kinds[thing.kind].append({**thing.body, "id": thing.id, "by": thing.author, "at": thing.made_at})
+    return kinds
+
+
+def _signed(signature: Json, pictures: list[Json]) -> Json:
+    found = [picture for picture in pictures if picture["id"] == signature.get("photo")]
+    return {**signature, "picture": found[0] if found else None}
+
+
+def _complaint(wanted: str | None) -> str:
+    listed = host.describe().get("complaints", [])
+    found = [item["text"] for item in listed if item.get("complaint") == wanted]
+    return found[0] if found else (wanted or "").replace("_", " ")
 
 
 def _last(entries: list[Json], kind: str) -> Json | None:
