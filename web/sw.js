@@ -4,6 +4,8 @@ importScripts("/precache.js");
 
 const PREFIX = "rackside-page-";
 const CACHE = PREFIX + RELEASE.digest;
+/** Addresses that open the page: its own, a machine label's, and the page that looks at itself. */
+const DOORS = /^\/$|^\/m\/[^/]*$|^\/diagnose$/;
 const OWN_PATHS = new Set(RELEASE.files.map((file) => file.path));
 
 self.addEventListener("install", (event) => event.waitUntil(fetchWholeVersion()));
@@ -34,7 +36,7 @@ async function dropOlderVersions() {
 function ownPath(request) {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== self.location.origin) return null;
-  const path = url.pathname === "/" ? "/index.html" : url.pathname;
+  const path = DOORS.test(url.pathname) ? "/index.html" : url.pathname;
   return OWN_PATHS.has(path) ? path : null;
 }
 

@@ -32,6 +32,12 @@ interface Row {
   entry: Entry;
 }
 
+/** A photo on this phone until the server confirms it: its bytes, and the entry that announces it. */
+interface Photo { sha256: string; media_type: string; bytes: ArrayBuffer; entry: string; trouble?: string }
+
+/** A clock a technician started: a name, when it began and when it is due, in milliseconds. */
+interface Timer { id: string; call: string; what: string; began: number; due: number; told?: boolean }
+
 interface Session {
   token: string;
   device: string;

@@ -35,6 +35,8 @@ VENDOR_FILES = (
 )
 PAGE_SUFFIXES = {".html", ".js", ".css", ".svg", ".png", ".webmanifest"}
 ENGINE_INDEX = "/engine/index.json"
+# Addresses that open the page from outside: a label's, and the page that looks at itself.
+DOORS = ("m/", "diagnose")
 
 
 class Release:
@@ -105,7 +107,7 @@ router = APIRouter(include_in_schema=False)
 @router.api_route("/{path:path}", methods=["GET", "HEAD"])
 def page_file(path: str, request: Request) -> Response:
     """One file of the page, always revalidated, so that no cache mixes two versions."""
-    wanted = "/" + (path or "index.html")
+    wanted = "/" + ("index.html" if not path or path.startswith(DOORS[0]) or path == DOORS[1] else path)
     try:
         content = release().read(wanted)
     except (FileNotFoundError, IsADirectoryError, NotADirectoryError, ValueError):

@@ -5,10 +5,11 @@ import { startCall } from "./call.js";
 import { closingActs } from "./closing.js";
 import { readLog } from "./log.js";
 import { takeOver } from "./offline.js";
+import { aroundActs } from "./around.js";
 import { readingActs } from "./reading-acts.js";
 import { deviceName, signInHere, signOutHere } from "./sign-in.js";
 
-export const createActs = (page) => ({ ...phoneActs(page), ...listActs(page), ...closingActs(page), ...readingActs(page) });
+export const createActs = (page) => ({ ...phoneActs(page), ...aroundActs(page), ...listActs(page), ...closingActs(page), ...readingActs(page) });
 
 const phoneActs = (page) => ({
   deviceName: deviceName(),
@@ -16,10 +17,6 @@ const phoneActs = (page) => ({
   signOut: () => signOutHere(page),
   sendNow: () => page.line.poke(),
   takeOver,
-  theme(theme) {
-    localStorage.setItem("theme", theme);
-    page.store.dispatch({ type: "themed", theme });
-  },
   async sendAgain(id) {
     await sendAgain(id);
     await readLog(page);

@@ -4,6 +4,7 @@ import { fold, standing } from "../state/fold.js";
 import { toCall } from "../state/route.js";
 import { rowsOfCall } from "../storage/log.js";
 import { machineHistory } from "../storage/pulled.js";
+import { language } from "../words/index.js";
 import { judged, judgeEntries, keepEntries, readSettled } from "./keep.js";
 
 export async function openCall(page, id) {
@@ -34,7 +35,7 @@ async function judgeOpen({ store, judge }, id) {
   const { call, rows } = store.state;
   const around = rowsAround(rows, call);
   const entries = [...around, ...call.rows].map(({ entry, cursor }) => (cursor === null ? entry : { ...entry, cursor }));
-  await judged(store, id, judge.open({ call: id, entries, history: call.history }));
+  await judged(store, id, judge.open({ call: id, entries, history: call.history }, language));
 }
 
 /** The log of the machine, its site and the meters. */
@@ -53,11 +54,11 @@ export async function startCall(page) {
   location.hash = toCall(entry.id);
 }
 
-/** Keep one entry of the open call and judge it. */
-export async function keepInCall(page, kind, body, base = []) {
+/** Keep one entry of the open call, with its photo where it has one, and judge it. */
+export async function keepInCall(page, kind, body, base = [], photo = null) {
   const { session, call } = page.store.state;
   const entry = newEntry(session, kind, call.id, body, base);
-  if (!(await keepEntries(page, [entry]))) return null;
+  if (!(await keepEntries(page, [entry], photo ? [{ ...photo, entry: entry.id }] : []))) return null;
   judgeEntries(page, [entry]);
   return entry;
 }

@@ -4,6 +4,7 @@ import { createLatest } from "../judge/latest.js";
 import { vectorsOf } from "../state/vectors.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 import { ask } from "../sync/http.js";
+import { language } from "../words/index.js";
 
 export async function startEngine(page) {
   const { store } = page;
@@ -24,10 +25,11 @@ export async function startEngine(page) {
   prove(page);
 }
 
-/** The engine is asked for its words once; another start of the same engine has the same. */
+/** The engine is asked for its words once; another start of the same engine in the same language has the same. */
 async function learnWords({ store, judge }) {
-  if (((await readMeta("words"))?.engine.digest ?? "") === judge.digest) return;
-  const words = await judge.describe(document.documentElement.lang);
+  const known = await readMeta("words");
+  if (known?.engine.digest === judge.digest && known.language === language) return;
+  const words = { ...(await judge.describe(language)), language };
   store.dispatch({ type: "engine-described", words });
   writeMeta("words", words);
 }

@@ -4,12 +4,12 @@ import { writeMeta } from "../storage/meta.js";
 import { askToPersist } from "../storage/room.js";
 
 /**
- * @param {any} page @param {Entry[]} entries
+ * @param {any} page @param {Entry[]} entries @param {Photo[]} [photos]
  * @returns {Promise<boolean>} whether they are safe on this phone
  */
-export async function keepEntries(page, entries) {
+export async function keepEntries(page, entries, photos = []) {
   const { store } = page;
-  const rows = await keep(entries).catch((error) => tellNotKept(store, error));
+  const rows = await keep(entries, photos).catch((error) => tellNotKept(store, error));
   if (!rows) return false;
   page.kept += 1;
   store.dispatch({ type: "entries-kept", rows });

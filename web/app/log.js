@@ -1,14 +1,17 @@
 // From the phone's store to the state: at the start, and after anything came or went.
 import { REGISTER_KINDS } from "../state/register.js";
+import { readSettings } from "../state/settings.js";
 import { refusedEntries, rowsOfKinds, waitingMarks } from "../storage/log.js";
 import { allMeta, readMeta } from "../storage/meta.js";
+import { language } from "../words/index.js";
 import { readSettled } from "./keep.js";
 
 /** Everything the first screen needs, read from this phone alone. */
 export async function wake({ store }) {
   const [meta, held] = await Promise.all([allMeta(), heldNow()]);
-  const theme = localStorage.getItem("theme") ?? "dark";
-  store.dispatch({ type: "woke", meta, ...held, theme, secure: isSecureContext });
+  const settings = readSettings((name) => localStorage.getItem(name));
+  const words = meta.words?.language === language ? meta.words : null;
+  store.dispatch({ type: "woke", meta: { ...meta, words }, ...held, settings, secure: isSecureContext });
 }
 
 export async function readLog(page) {

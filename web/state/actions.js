@@ -1,12 +1,14 @@
 // Everything that can happen to the page, as functions (state, event) → state. Pure: no window, no store, no network.
 import { REGISTER_KINDS, registerOf } from "./register.js";
+import { AROUND, FIRST_AROUND } from "./around.js";
 import { nextField, typed } from "./draft.js";
+import { isMine } from "./entries.js";
+import { withUnits } from "./settings.js";
 
 export const FIRST_STATE = {
   route: /** @type {any} */ ({ name: "start" }),
   now: 0,
   secure: true,
-  theme: "dark",
   session: /** @type {Session | null} */ (null),
   signIn: { busy: false, trouble: "" },
   engine: { state: "starting", words: /** @type {any} */ (null), vectors: /** @type {any} */ (null), startedIn: 0 },
@@ -28,6 +30,7 @@ export const FIRST_STATE = {
   closing: { decision: "", cause: "", reason: "", note: "" },
   acknowledged: /** @type {Set<string>} */ (new Set()),
   shown: /** @type {Set<string>} */ (new Set()),
+  ...FIRST_AROUND,
 };
 
 /** @typedef {typeof FIRST_STATE} State */
@@ -40,25 +43,25 @@ function registered(state, rows) {
 
 /** @type {Record<string, (state: State, event: any) => State>} */
 const HAPPENINGS = {
-  woke: (state, { meta, rows, marks, refused, secure, theme, now }) =>
+  woke: (state, { meta, rows, marks, refused, secure, settings, now }) =>
     registered(
       {
         ...state,
         secure,
-        theme,
+        settings,
         now,
         refused,
         session: meta.session ?? null,
         pulledAt: meta.pulled_at ?? "",
         acknowledged: new Set(meta.acknowledged ?? []),
         storage: { ...state.storage, persisted: meta.persisted ?? "" },
-        engine: { ...state.engine, words: state.engine.words ?? meta.words ?? null },
+        engine: { ...state.engine, words: withUnits(state.engine.words ?? meta.words ?? null, settings.units) },
         ...waitingBy(marks, meta.session),
       },
       rows,
     ),
   went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null }),
-  themed: (state, { theme }) => ({ ...state, theme }),
+  ...AROUND,
   "sign-in-began": (state) => ({ ...state, signIn: { busy: true, trouble: "" } }),
   "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),
   "signed-in": (state, { session }) => ({ ...state, session, signIn: { busy: false, trouble: "" }, line: { ...state.line, reason: "" } }),
@@ -66,7 +69,7 @@ const HAPPENINGS = {
   "signed-out": (state) => ({ ...state, session: null, line: FIRST_STATE.line, call: null, draft: null }),
 
   "engine-state": (state, { value }) => ({ ...state, engine: { ...state.engine, state: value } }),
-  "engine-described": (state, { words }) => ({ ...state, engine: { ...state.engine, words } }),
+  "engine-described": (state, { words }) => ({ ...state, engine: { ...state.engine, words: withUnits(words, state.settings.units) } }),
   "engine-timed": (state, { startedIn }) => ({ ...state, engine: { ...state.engine, startedIn } }),
   "engine-proved": (state, { vectors }) => ({ ...state, engine: { ...state.engine, vectors } }),
   "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
@@ -104,7 +107,7 @@ const HAPPENINGS = {
 
 /** What still has to be sent: all of it, and how much another sign-in on this phone left. */
 function waitingBy(marks, session) {
-  const others = marks.filter((mark) => mark.device !== session?.device);
+  const others = marks.filter((mark) => !isMine(mark, session));
   return { waiting: new Set(marks.map((mark) => mark.id)), othersWaiting: others.length };
 }
 

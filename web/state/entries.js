@@ -17,6 +17,9 @@ export function stamp(date = new Date()) {
   return `${local}${offset < 0 ? "-" : "+"}${pad(Math.floor(size / 60))}:${pad(size % 60)}`;
 }
 
+/** Whether this sign-in may send an entry: made at it, or by the same person on a phone whose entries were carried here. */
+export const isMine = (mark, session) => Boolean(session) && (mark.device === session.device || mark.author === session.person);
+
 /**
  * @param {Session} session
  * @param {string} kind

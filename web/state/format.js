@@ -17,9 +17,9 @@ export function bandText(finding, words) {
   const below = closest(inner("below"), "below", Math.max);
   const unit = unitText(finding.unit, words);
   const spread = finding.legs.some((leg) => leg.deviation_unit === finding.unit && leg.deviation !== undefined);
-  if (above !== null && below !== null) return `${figure(below)} to ${figure(above)} ${unit}`;
-  if (above !== null) return `${spread ? "within ±" : "up to "}${figure(above)} ${unit}`;
-  return below !== null ? `from ${figure(below)} ${unit}` : "";
+  if (above !== null && below !== null) return `${words.band.between(figure(below), figure(above))} ${unit}`;
+  if (above !== null) return `${words.band[spread ? "within" : "upTo"](figure(above))} ${unit}`;
+  return below !== null ? `${words.band.from(figure(below))} ${unit}` : "";
 }
 
 function closest(limits, side, pick) {
@@ -48,7 +48,7 @@ export function dayText(moment, words, now = new Date()) {
 export function dateText(moment, now = new Date()) {
   const date = new Date(moment);
   const year = date.getFullYear() === now.getFullYear() ? undefined : "numeric";
-  return date.toLocaleDateString([], { day: "numeric", month: "short", year });
+  return date.toLocaleDateString(globalThis.document?.documentElement.lang || [], { day: "numeric", month: "short", year });
 }
 
 /** For ears: each leg with its value and verdict, then the band. */

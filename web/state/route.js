@@ -5,10 +5,24 @@ const TABS = new Set(["measure", "signs", "findings", "close"]);
 /** @param {string} hash */
 export function routeOf(hash) {
   const [name, id, second, point, correct] = hash.replace(/^#?\/?/, "").split("/").map(decodeURIComponent);
-  if (name !== "call" || !id) return { name: ["ready", "new", "refused", "sign-in"].includes(name) ? name : "calls" };
+  if (name === "machine") return { name: "machine", machine: id };
+  if (name === "code") return { name: "code", code: id ?? "" };
+  if (name !== "call" || !id) return { name: ["ready", "new", "refused", "sign-in", "settings", "diagnose", "carry"].includes(name) ? name : "calls" };
+  if (second === "photos") return { name: "photos", call: id };
+  if (second === "photo") return { name: "photo", call: id, photo: point };
   if (point) return { name: "reading", call: id, label: second, point, correct: correct ?? null };
   return { name: "call", call: id, tab: TABS.has(second) ? second : "measure" };
 }
 
+/** The screen that an address from outside opens: a machine's label, or the page that looks at itself. */
+export function doorOf(path) {
+  const [, code] = /^\/m\/([^/]+)$/.exec(path) ?? [];
+  if (code) return "#/code/" + code;
+  return path === "/diagnose" ? "#/diagnose" : null;
+}
+
+export const toMachine = (machine) => `#/machine/${machine}`;
+export const toPhotos = (call) => `#/call/${call}/photos`;
+export const toPhoto = (call, photo) => `#/call/${call}/photo/${photo}`;
 export const toCall = (call, tab = "measure") => `#/call/${call}/${tab}`;
 export const toReading = (call, label, point, correct = "") => `#/call/${call}/${label}/${point}${correct ? "/" + correct : ""}`;

@@ -3,27 +3,30 @@ import { transact } from "./database.js";
 import { makeRoom } from "./room.js";
 
 const LOG = ["entries", "outbox", "meta"];
+const KEPT = [...LOG, "photos"];
 
 /**
- * Keep entries made here: log and outbox in one strict transaction. Resolves once they are safe on this phone.
+ * Keep entries: log, outbox and their photos in one strict transaction. Resolves once they are safe on this phone.
  * @param {Entry[]} entries
+ * @param {Photo[]} [photos]
  * @returns {Promise<Row[]>}
  */
-export async function keep(entries) {
+export async function keep(entries, photos = []) {
   try {
-    return await keepOnce(entries);
+    return await keepOnce(entries, photos);
   } catch (error) {
     if (error?.name !== "QuotaExceededError") throw error;
     await makeRoom();
-    return keepOnce(entries);
+    return keepOnce(entries, photos);
   }
 }
 
-const keepOnce = (entries) =>
-  transact(LOG, "readwrite", async (tx) => {
+const keepOnce = (entries, photos) =>
+  transact(photos.length ? KEPT : LOG, "readwrite", async (tx) => {
+    for (const photo of photos) await tx.objectStore("photos").put(photo);
     const rows = [];
     for (const entry of entries) {
-      const order = await tx.objectStore("outbox").add({ id: entry.id, device: entry.device });
+      const order = await tx.objectStore("outbox").add({ id: entry.id, device: entry.device, author: entry.author });
       const row = { ...rowOf(entry, order), own: true };
       await tx.objectStore("entries").put(row);
       rows.push(row);
@@ -47,10 +50,10 @@ export const rowsOfKinds = (kinds) =>
     return (await Promise.all(kinds.map((kind) => index.getAll(kind)))).flat();
   });
 
-/** The oldest waiting entries of one device, at most `limit`, in the order they were made. */
-export const waiting = (device, limit) =>
+/** The oldest waiting entries this sign-in may send, at most `limit`, in the order they were made. */
+export const waiting = (mine, limit) =>
   transact(["entries", "outbox"], "readonly", async (tx) => {
-    const marks = (await tx.objectStore("outbox").getAll()).filter((mark) => mark.device === device);
+    const marks = (await tx.objectStore("outbox").getAll()).filter(mine);
     const rows = await Promise.all(marks.slice(0, limit).map((mark) => tx.objectStore("entries").get(mark.id)));
     return rows.filter(Boolean).map((row) => row.entry);
   });
@@ -110,5 +113,5 @@ export const sendAllAgain = (device, epoch) =>
 
 async function mark(tx, entry, device = entry.device) {
   const known = await tx.objectStore("outbox").index("id").getKey(entry.id);
-  if (known === undefined) await tx.objectStore("outbox").add({ id: entry.id, device });
+  if (known === undefined) await tx.objectStore("outbox").add({ id: entry.id, device, author: entry.author });
 }

@@ -31,9 +31,10 @@ export async function ask(path, { method = "GET", token, body } = {}) {
   return content;
 }
 
-async function reach(url, request) {
+/** Fetch with a deadline; NoLine when nobody answers. */
+export async function reach(url, request, deadline = DEADLINE) {
   try {
-    return await fetch(url, { ...request, signal: AbortSignal.timeout(DEADLINE) });
+    return await fetch(url, { ...request, signal: AbortSignal.timeout(deadline) });
   } catch (error) {
     throw new NoLine(error.message);
   }

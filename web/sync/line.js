@@ -2,14 +2,15 @@
 import { pauseAfter } from "./pause.js";
 import { NoLine, Refusal } from "./http.js";
 import { pullMachines, pullNews } from "./puller.js";
+import { sendPhotos } from "./photos.js";
 import { sendWaiting } from "./sender.js";
 
 const LOCK = "rackside-line";
 
 /**
- * @param {{session: () => Session | null, tell: (event: any) => void}} page
+ * @param {{session: () => Session | null, isMine: (mark: any, session: Session) => boolean, tell: (event: any) => void}} page
  */
-export function createLine({ session, tell }) {
+export function createLine({ session, isMine, tell }) {
   let failures = 0;
   let timer = 0;
   let waited = true;
@@ -23,7 +24,7 @@ export function createLine({ session, tell }) {
     if (Date.parse(who.valid_until) <= Date.now()) return tell({ type: "line-failed", reason: "password", detail: "" });
     tell({ type: "line-started" });
     try {
-      tell({ type: "line-done", ...(await sendAndPull(who, tell)) });
+      tell({ type: "line-done", ...(await sendAndPull(who, isMine, tell)) });
       failures = 0;
     } catch (error) {
       failures += Number(waited);
@@ -61,8 +62,9 @@ async function alone(work) {
   return navigator.locks.request(LOCK, work);
 }
 
-async function sendAndPull(who, tell) {
-  const sent = await sendWaiting(who, (count) => tell({ type: "sent", count }));
+async function sendAndPull(who, isMine, tell) {
+  const sent = await sendWaiting(who, isMine, (count) => tell({ type: "sent", count }));
+  await sendPhotos(who, (photo) => tell({ type: "photo-left", ...photo }));
   const news = await pullNews(who);
   if (news.count > 0) await pullMachines(who);
   return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };

@@ -9,12 +9,13 @@ const BATCH = 500;
 /**
  * Send until nothing waits. Resolves with what was learned on the way.
  * @param {Session} session
+ * @param {(mark: any, session: Session) => boolean} isMine which of the waiting entries this sign-in may send
  * @param {(count: number) => void} onSent after each batch answered
  */
-export async function sendWaiting(session, onSent) {
+export async function sendWaiting(session, isMine, onSent) {
   let ahead = null;
   for (;;) {
-    const entries = await waiting(session.device, BATCH);
+    const entries = await waiting((mark) => isMine(mark, session), BATCH);
     if (entries.length === 0) return { ahead };
     const answer = await pushOnce(session, entries);
     if (!answer) continue;

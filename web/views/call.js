@@ -2,9 +2,12 @@
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { toCall } from "../state/route.js";
+import { clockShelf, clockTiles } from "./clocks.js";
 import { closeTab } from "./close.js";
 import { findingsTab } from "./findings.js";
 import { measureTab } from "./measure.js";
+import { photosLink } from "./photos.js";
+import { sharePart } from "./share.js";
 import { signsTab } from "./signs.js";
 
 const TABS = { measure: measureTab, signs: signsTab, findings: findingsTab, close: closeTab };
@@ -15,10 +18,12 @@ export function callScreen(state, act) {
   const complaint = engine.words.complaints.find((one) => one.complaint === call.complaint)?.text ?? call.complaint;
   return html`<main class="screen has-tabs">
     <header class="topline"><a class="back" href="#/" aria-label=${words.call.back}>‹</a>
-      <h1><span class="tag">${call.tag}</span> ${complaint}</h1>
+      <h1><span class="tag">${call.tag}</span> ${complaint}</h1>${photosLink(call)}
     </header>
+    ${clockTiles(state, act)}
     ${call.note ? html`<aside class="notice is-alarm" role="status"><b>${words.call.returned}</b> ${call.note}</aside>` : nothing}
     ${TABS[route.tab](state, act)}
+    ${route.tab === "measure" ? clockShelf(state, act) : nothing} ${route.tab === "findings" ? sharePart(state, act) : nothing}
     <nav class="tabs" aria-label=${complaint}>${Object.keys(TABS).map((tab) => html`<a href=${toCall(call.id, tab)} aria-current=${tab === route.tab ? "page" : "false"}>${words.call.tabs[tab]}</a>`)}</nav>
   </main>`;
 }

@@ -4,6 +4,7 @@ import words from "../words/index.js";
 import { dayText } from "../state/format.js";
 import { callLists } from "../state/lists.js";
 import { toCall } from "../state/route.js";
+import { installCard } from "./install.js";
 import { readyLine, sendLine } from "./line.js";
 
 export function callsScreen(state, act) {
@@ -12,12 +13,13 @@ export function callsScreen(state, act) {
   const list = (title, calls) => (calls.length ? html`<h2 class="list-title">${title}</h2>${calls.map((call) => callCard(call, state, complaints))}` : nothing);
   return html`<main class="screen has-foot">
     <header class="topline">
-      <h1>${words.name}</h1><span class="soft">${state.session.person}</span>
+      <h1>${words.name}</h1><span class="soft">${state.session.person}</span><a class="gear" href="#/settings" aria-label=${words.settings.title}>${GEAR}</a>
     </header>
+    ${installCard(state, act)}
     ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)}
     ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${list(words.calls.done, done)}
     ${mine.length + others.length + done.length ? nothing : html`<p class="soft empty">${words.calls.none}</p>`}
-    <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a></footer>
+    <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a><a class="quiet-button" href="#/code/">${words.code.title}</a></footer>
   </main>`;
 }
 
@@ -30,6 +32,8 @@ function callCard(call, state, complaints) {
     <span class="call-state is-${call.state}">${words.callState[call.state]}</span>
   </a>`;
 }
+
+const GEAR = html`<svg class="camera-shape" viewBox="0 0 24 24" aria-hidden="true"><path d="M4 7h9M17 7h3M4 17h3M11 17h9"/><circle cx="15" cy="7" r="2.2"/><circle cx="9" cy="17" r="2.2"/></svg>`;
 
 const refusedLine = (state) =>
   state.refused.length ? html`<a class="strip is-alarm" href="#/refused"><b>${words.calls.refused(state.refused.length)}</b></a>` : nothing;

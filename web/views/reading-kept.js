@@ -4,8 +4,11 @@ import words from "../words/index.js";
 import { standMark, standOf } from "../components/stand.js";
 import { readingText, timeText } from "../state/format.js";
 import { findingsOn, nextPoints, readingsOf } from "../state/round.js";
+import { subjectOf } from "../state/photos.js";
 import { toCall, toReading } from "../state/route.js";
+import { clockButton } from "./clocks.js";
 import { findingCard } from "./findings.js";
+import { photosBeside } from "./photos.js";
 
 const say = words.entry;
 
@@ -17,6 +20,8 @@ export function keptPart(state, act, point) {
   return html`<div class="reading-scroll">
       <p class="kept-line" role="status">${standMark(stand, words)}<b>${say.kept(timeText(kept.at))}</b> <span class="soft">${stand === "kept" ? say.notSent : words.stand[stand]}</span></p>
       ${reading ? readingPart(reading, call, titles) : nothing}
+      ${reading ? photosBeside(state, act, { shows: subjectOf(point.group), of: reading.id }) : nothing}
+      ${clockButton(state, act, point.name)}
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}
       <div class="foot-row"><a class="quiet-button" href=${toCall(call.id)}>${say.round}</a>

@@ -10,6 +10,7 @@ import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
 import { bandText, dateText, railLabel, readingText, unitText } from "../state/format.js";
 import { lastVisit, pictured, worstFirst } from "../state/round.js";
+import { clockButton } from "./clocks.js";
 
 const say = words.entry;
 
@@ -23,6 +24,7 @@ export function typingPart(state, act, point) {
       ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
       ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
+      ${clockButton(state, act, point.name)}
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
     </div>
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;

@@ -3,6 +3,7 @@ import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { cautionOf, stageOf } from "../state/caution.js";
 import { toCall } from "../state/route.js";
+import { clockTiles } from "./clocks.js";
 import { keptPart } from "./reading-kept.js";
 import { skipPart } from "./reading-skip.js";
 import { typingPart } from "./reading-typing.js";
@@ -15,6 +16,7 @@ export function readingScreen(state, act) {
     <header class="topline"><a class="back" href=${toCall(call.id)} aria-label=${words.entry.round}>‹</a>
       <h1>${point.title}</h1><span class="soft">${call.tag} · ${words.label[route.label]}</span>
     </header>
+    ${clockTiles(state, act)}
     ${PARTS[stageOf(state, point)](state, act, point)}
   </main>`;
 }

@@ -1,7 +1,8 @@
 // The frame round every screen: what must be said whatever is on it, then the screen itself.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
-import { hasDigits } from "../state/draft.js";
+import { unsaved } from "../state/unsaved.js";
+import { AROUND_SCREENS, openToAll } from "./around.js";
 import { callsScreen } from "./calls.js";
 import { callScreen } from "./call.js";
 import { newCallScreen } from "./new-call.js";
@@ -18,11 +19,12 @@ const SCREENS = {
   ready: readyScreen,
   refused: refusedScreen,
   "sign-in": signInScreen,
+  ...AROUND_SCREENS,
 };
 
 export function shell(state, act) {
   if (state.route.name === "start") return nothing;
-  const screen = state.session ? SCREENS[state.route.name] : signInScreen;
+  const screen = state.session || openToAll.has(state.route.name) ? SCREENS[state.route.name] : signInScreen;
   return html`${notices(state, act)}${screen(state, act)}`;
 }
 
@@ -35,7 +37,7 @@ const notices = (state, act) => html`
 const notice = (kind, content) => html`<aside class="notice is-${kind}" role="status">${content}</aside>`;
 
 function updateNotice(state, act) {
-  if (hasDigits(state.draft)) return notice("calm", html`${words.update.text} ${words.update.later}`);
+  if (unsaved(state)) return notice("calm", html`${words.update.text} ${words.update.later}`);
   return notice("calm", html`${words.update.text} <button class="small-button" @click=${act.takeOver}>${words.update.take}</button>`);
 }
 

@@ -1,6 +1,7 @@
 // Signing this phone in: once, where there is signal.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
+import { installCard } from "./install.js";
 
 const say = words.signIn;
 
@@ -9,6 +10,7 @@ export function signInScreen(state, act) {
   const name = state.session?.person ?? "";
   return html`<main class="screen is-narrow">
     <header class="masthead">${logo}<h1>${words.name}</h1></header>
+    ${installCard(state, act)}
     <form class="stack" @submit=${act.signIn}>
       <h2>${say.title}</h2>
       <p class="soft">${say.why}</p>

@@ -45,6 +45,7 @@ export default {
   },
   gate: { open: "open", shut: "not yet" },
   keys: { ">": "greater than", OL: "over limit", "±": "plus or minus", clear: "clear this field" },
+  band: { between: (low, high) => `${low} to ${high}`, within: (high) => `within ±${high}`, upTo: (high) => `up to ${high}`, from: (low) => `from ${low}` },
   today: (time) => `today, ${time}`,
 
   signIn: {
@@ -74,7 +75,7 @@ export default {
     clockFine: "This phone and the office agree on the time.",
     clockOff: (seconds) => `This phone is ${duration(Math.abs(seconds))} ${seconds > 0 ? "ahead of" : "behind"} the office. Times are kept as this phone shows them.`,
     signOut: "Sign out", signOutKeeps: (n) => `${count(n, "entry", "entries")} of yours are not sent. They stay on this phone and go out when you sign in here again.`,
-    theme: { dark: "Dark room", sun: "Sunlight" }, look: "Screen",
+    left: (bytes) => `${Math.round(bytes / 1e6)} MB of space left.`, carry: "Carry by hand",
   },
   line: {
     allSent: "all sent", waiting: (n) => `${count(n, "entry", "entries")} kept, not yet sent`,
@@ -125,6 +126,64 @@ export default {
   },
   refused: {
     title: "Refused by the office", why: "These are kept on this phone and go no further until something changes.", again: "Send again", remedy: "What to do",
+  },
+  photos: {
+    title: "Photos", take: "Take a photo", none: "No photos yet.", fetch: "Get it from the office",
+    hint: "Shrunk on this phone, without its place and camera data, and sent after its entry.",
+    shows: { alarm: "Alarm", plate: "Plate", panel: "Panel", oil: "Oil", part: "Part", other: "Other" },
+    standing: {
+      kept: "kept on this phone, not yet sent", office: "at the office", coming: "coming…", refused: "refused by the office",
+      "not-yet": "The phone that took it has not sent it yet.", "no-line": "No line to the office. It is kept there.",
+    },
+    trouble: { busy: "Shrinking and keeping…", unreadable: "This picture can't be read here. Nothing was kept; take it again." },
+  },
+  clocks: {
+    title: "Clocks", more: "Start a clock by hand", due: (at) => `due at ${at}`, wasDue: (at) => `was due at ${at}`, over: (text) => `${text} over`, done: "time is up",
+    awake: "The screen stays on while it runs.", mayLock: "This browser may lock the screen; the time goes on all the same.",
+    heard: "Sound and vibration only while this page is in front.", putAway: (what) => `Put away: ${what}`,
+    what: { insulation_minute: "Insulation minute", oil_timing: "Oil timing", next_start_allowed: "Wait between starts", cooling: "Cooling" },
+    start: {
+      insulation_minute: (s) => `Start ${s} s`, oil_timing: (s) => `Start ${s} s oil timing`,
+      next_start_allowed: (s) => `Start ${s / 60} min wait`, cooling: (s) => `Start ${s / 60} min cooling`,
+    },
+  },
+  code: {
+    title: "Label code", label: "The code on the machine's label", none: "No machine here has this code. It may belong to a site this phone does not hold.",
+    fault: { short: "A code has at least six signs.", mistyped: "A code has no O, 0, I or 1: look once more." },
+  },
+  machine: { calls: "Calls", visits: "Last visits", gone: "This machine is not on this phone" },
+  carry: {
+    title: "Carry by hand", out: "What is not sent, as a file", outWhy: "Another phone or the office can take it in. Nothing is removed here: it still goes out when there is a line.",
+    write: (n) => `Write ${count(n, "entry", "entries")} to a file`, in: "A file of another phone", inWhy: "Its entries keep their author and their phone. Yours go out from here; those of another person wait for that person's sign-in, or for the office.",
+    take: "Take a file in", written: (n, photos) => `${count(n, "entry", "entries")} and ${count(photos, "photo")} written.`,
+    taken: (n, known, by) => `${count(n, "entry", "entries")}${by ? ` from ${by}` : ""} taken in${known ? `, ${known} were here already` : ""}.`,
+    fault: {
+      unreadable: "This file can't be read. Nothing was taken in; have it written again.", "other-file": "This is not a file of unsent entries. Nothing was taken in.",
+      newer: "A newer version wrote this file. Take over the new version here first.", "not-kept": "The phone could not keep it. Nothing was taken in.",
+    },
+  },
+  share: {
+    go: "Share as text", head: (tag, site) => `Compressor ${tag}${site ? `, ${site}` : ""}`, causes: "What it points to:", nothing: "Nothing was judged yet.", byHand: "Copy it from here:",
+    caution: "What was measured, and the rule it was compared with. The employer's safety programme, local code and the manufacturer come first.",
+  },
+  install: {
+    title: "Put it on the home screen", why: "There it opens without signal, and the browser is less likely to clear what you keep. Do it before work starts: the home screen has a store of its own.",
+    go: "Put it there", later: "Not now", byHand: "Tap the browser's share button, then “Add to Home Screen”, and open it from there.",
+  },
+  settings: {
+    title: "Settings", language: "Language",
+    theme: { title: "Light", dark: "Dark room", sun: "Sunlight" }, text: { title: "Letters", usual: "Usual", large: "Large", largest: "Largest" },
+    units: { title: "Units offered first", us: "US (°F, psi)", si: "SI (°C, kPa)", note: "Only which unit a field offers first. What was read stays in the unit it was read in." },
+  },
+  diagnose: {
+    title: "How this phone stands", why: "For the office, when something seems wrong. Works without signal.",
+    engine: "Engine", page: "Page", store: "Store", line: "Line to the office", state: "State", started: "Started in", vectors: "Worked examples", version: "Version", digest: "Digest",
+    states: { starting: "starting", ready: "ready", restarting: "restarting", gone: "gone" }, ms: (n) => `${n} ms`, of: (passed, all) => `${passed} of ${all} agree`,
+    offline: "Works without signal", language: "Language", browser: "Browser", persisted: "Promised not to be cleared", left: "Space left", megabytes: (bytes) => `${Math.round(bytes / 1e6)} MB`,
+    answers: { "": "not asked yet", granted: "yes", refused: "no", unknown: "not told" },
+    counts: { entries: "Entries", outbox: "Not sent", refused: "Refused", photos: "Photos not sent", machines: "Machines with history" },
+    trouble: "Trouble", signedIn: "Signed in", lastLine: "Last in step", lastRead: "Last read", lineTrouble: "Trouble", cursor: "Read up to",
+    yes: "yes", no: "no", none: "none", never: "never", unknown: "not told", notHeld: "not held yet",
   },
   insecure: {
     title: "This address can't work without signal",

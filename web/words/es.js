@@ -45,6 +45,7 @@ export default {
   },
   gate: { open: "abierta", shut: "todavía no" },
   keys: { ">": "mayor que", OL: "fuera de escala", "±": "más o menos", clear: "borrar este campo" },
+  band: { between: (low, high) => `${low} a ${high}`, within: (high) => `dentro de ±${high}`, upTo: (high) => `hasta ${high}`, from: (low) => `desde ${low}` },
   today: (time) => `hoy, ${time}`,
 
   signIn: {
@@ -74,7 +75,7 @@ export default {
     clockFine: "Este teléfono y la oficina tienen la misma hora.",
     clockOff: (seconds) => `Este teléfono está ${duration(Math.abs(seconds))} ${seconds > 0 ? "adelantado" : "atrasado"} respecto a la oficina. Las horas se guardan como las muestra este teléfono.`,
     signOut: "Salir", signOutKeeps: (n) => `${count(n, "anotación suya", "anotaciones suyas")} sin enviar. Se quedan en este teléfono y salen cuando usted vuelva a entrar aquí.`,
-    theme: { dark: "Cuarto oscuro", sun: "Sol" }, look: "Pantalla",
+    left: (bytes) => `Quedan ${Math.round(bytes / 1e6)} MB de espacio.`, carry: "Llevar a mano",
   },
   line: {
     allSent: "todo enviado", waiting: (n) => `${count(n, "anotación guardada", "anotaciones guardadas")}, sin enviar`,
@@ -125,6 +126,64 @@ export default {
   },
   refused: {
     title: "Rechazadas por la oficina", why: "Se conservan en este teléfono y no avanzan hasta que algo cambie.", again: "Enviar otra vez", remedy: "Qué hacer",
+  },
+  photos: {
+    title: "Fotos", take: "Tomar una foto", none: "Todavía no hay fotos.", fetch: "Traerla de la oficina",
+    hint: "Se achican en este teléfono, sin datos de lugar ni de cámara, y se envían después de su anotación.",
+    shows: { alarm: "Alarma", plate: "Placa", panel: "Tablero", oil: "Aceite", part: "Pieza", other: "Otra" },
+    standing: {
+      kept: "guardada en este teléfono, sin enviar", office: "en la oficina", coming: "en camino…", refused: "rechazada por la oficina",
+      "not-yet": "El teléfono que la tomó todavía no la envía.", "no-line": "Sin línea con la oficina. Allá se conserva.",
+    },
+    trouble: { busy: "Achicando y guardando…", unreadable: "Esta imagen no se puede leer aquí. No se guardó nada; tómela otra vez." },
+  },
+  clocks: {
+    title: "Relojes", more: "Poner un reloj a mano", due: (at) => `vence a las ${at}`, wasDue: (at) => `venció a las ${at}`, over: (text) => `${text} de más`, done: "se cumplió el tiempo",
+    awake: "La pantalla queda encendida mientras corre.", mayLock: "Este navegador puede bloquear la pantalla; el tiempo sigue igual.",
+    heard: "Sonido y vibración solo con esta página al frente.", putAway: (what) => `Quitar: ${what}`,
+    what: { insulation_minute: "Minuto de aislamiento", oil_timing: "Tiempo de aceite", next_start_allowed: "Espera entre arranques", cooling: "Enfriamiento" },
+    start: {
+      insulation_minute: (s) => `Contar ${s} s`, oil_timing: (s) => `Contar ${s} s de aceite`,
+      next_start_allowed: (s) => `Esperar ${s / 60} min`, cooling: (s) => `Enfriar ${s / 60} min`,
+    },
+  },
+  code: {
+    title: "Código de etiqueta", label: "El código en la etiqueta de la máquina", none: "Ninguna máquina de aquí tiene este código. Puede ser de un sitio que este teléfono no tiene.",
+    fault: { short: "Un código tiene al menos seis signos.", mistyped: "Un código no tiene O, 0, I ni 1: mire otra vez." },
+  },
+  machine: { calls: "Llamadas", visits: "Últimas visitas", gone: "Esta máquina no está en este teléfono" },
+  carry: {
+    title: "Llevar a mano", out: "Lo no enviado, como archivo", outWhy: "Otro teléfono o la oficina lo puede recibir. Aquí no se quita nada: sale igual cuando haya línea.",
+    write: (n) => `Escribir ${count(n, "anotación", "anotaciones")} en un archivo`, in: "Un archivo de otro teléfono", inWhy: "Sus anotaciones conservan su autor y su teléfono. Las suyas salen desde aquí; las de otra persona esperan a que ella entre, o a la oficina.",
+    take: "Recibir un archivo", written: (n, photos) => `${count(n, "anotación escrita", "anotaciones escritas")}, ${count(photos, "foto")}.`,
+    taken: (n, known, by) => `${count(n, "anotación recibida", "anotaciones recibidas")}${by ? ` de ${by}` : ""}${known ? `, ${known} ya estaban aquí` : ""}.`,
+    fault: {
+      unreadable: "Este archivo no se puede leer. No se recibió nada; pida que lo escriban otra vez.", "other-file": "Este no es un archivo de anotaciones sin enviar. No se recibió nada.",
+      newer: "Este archivo lo escribió una versión más nueva. Cambie primero aquí a la versión nueva.", "not-kept": "El teléfono no lo pudo guardar. No se recibió nada.",
+    },
+  },
+  share: {
+    go: "Compartir como texto", head: (tag, site) => `Compresor ${tag}${site ? `, ${site}` : ""}`, causes: "A qué apunta:", nothing: "Todavía no se juzga nada.", byHand: "Cópielo de aquí:",
+    caution: "Lo que se midió, y la regla con que se comparó. Primero van el programa de seguridad del patrón, la norma local y el fabricante.",
+  },
+  install: {
+    title: "Póngalo en la pantalla de inicio", why: "Ahí abre sin señal, y es menos probable que el navegador borre lo guardado. Hágalo antes de empezar: la pantalla de inicio tiene su propio almacén.",
+    go: "Ponerlo", later: "Ahora no", byHand: "Toque el botón de compartir del navegador, después “Agregar a inicio”, y ábralo desde ahí.",
+  },
+  settings: {
+    title: "Ajustes", language: "Idioma",
+    theme: { title: "Luz", dark: "Cuarto oscuro", sun: "Sol" }, text: { title: "Letras", usual: "Usuales", large: "Grandes", largest: "Las más grandes" },
+    units: { title: "Unidades que se ofrecen primero", us: "EE. UU. (°F, psi)", si: "SI (°C, kPa)", note: "Solo qué unidad ofrece primero un campo. Lo leído se queda en la unidad en que se leyó." },
+  },
+  diagnose: {
+    title: "Cómo está este teléfono", why: "Para la oficina, cuando algo parece mal. Funciona sin señal.",
+    engine: "Motor de juicio", page: "Página", store: "Almacén", line: "Línea con la oficina", state: "Estado", started: "Arrancó en", vectors: "Ejemplos resueltos", version: "Versión", digest: "Huella",
+    states: { starting: "arrancando", ready: "listo", restarting: "arrancando otra vez", gone: "no está" }, ms: (n) => `${n} ms`, of: (passed, all) => `${passed} de ${all} coinciden`,
+    offline: "Trabaja sin señal", language: "Idioma", browser: "Navegador", persisted: "Prometió no borrar", left: "Espacio libre", megabytes: (bytes) => `${Math.round(bytes / 1e6)} MB`,
+    answers: { "": "sin preguntar", granted: "sí", refused: "no", unknown: "no lo dice" },
+    counts: { entries: "Anotaciones", outbox: "Sin enviar", refused: "Rechazadas", photos: "Fotos sin enviar", machines: "Máquinas con historia" },
+    trouble: "Problema", signedIn: "Entró", lastLine: "Al corriente", lastRead: "Última lectura", lineTrouble: "Problema", cursor: "Leído hasta",
+    yes: "sí", no: "no", none: "ninguno", never: "nunca", unknown: "no lo dice", notHeld: "todavía no se guarda",
   },
   insecure: {
     title: "Esta dirección no puede trabajar sin señal",

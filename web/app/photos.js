@@ -1,0 +1,64 @@
+// A photo from the camera to "kept", and a photo from this phone or the office to the screen.
+import { stamp } from "../state/entries.js";
+import { photosOf } from "../state/photos.js";
+import { heldPhoto } from "../storage/photos.js";
+import { fetchPhoto } from "../sync/photos.js";
+import { keepInCall } from "./call.js";
+import { sha256Of, shrink } from "./shrink.js";
+
+export const photoActs = (page) => ({
+  takePhoto: (event, shows, of) => takePhoto(page, event, shows, of),
+  fetchPhoto: (sha256) => showPhoto(page, sha256, true),
+});
+
+/** Keep what the camera gave: shrunk, with its entry, in one transaction. */
+async function takePhoto(page, event, shows, of = null) {
+  const [file] = event.target.files;
+  event.target.value = "";
+  if (!file) return;
+  page.store.dispatch({ type: "photo-trouble", trouble: "busy" });
+  try {
+    const blob = await shrink(file);
+    const photo = await photoOf(blob);
+    const body = { sha256: photo.sha256, media_type: blob.type, size: blob.size, shows, ...(of && { of }), taken_at: stamp() };
+    const entry = await keepInCall(page, "photo", body, [], photo);
+    if (entry) show(page.store, photo.sha256, "kept", blob);
+    page.store.dispatch({ type: "photo-trouble", trouble: "" });
+  } catch (error) {
+    console.error(error);
+    page.store.dispatch({ type: "photo-trouble", trouble: "unreadable" });
+  }
+}
+
+async function photoOf(blob) {
+  const bytes = await blob.arrayBuffer();
+  return { sha256: await sha256Of(bytes), media_type: blob.type, bytes };
+}
+
+/** Show the photos of the open call that this phone holds; those at the office are asked for one by one. */
+export async function showPhotosHere(page) {
+  for (const { sha256 } of photosOf(page.store.state.call)) await showPhoto(page, sha256);
+}
+
+async function showPhoto({ store }, sha256, ask = false) {
+  if (store.state.photos[sha256]?.url) return;
+  const held = await heldPhoto(sha256);
+  if (held) return show(store, sha256, held.trouble ? "refused" : "kept", new Blob([held.bytes], { type: held.media_type }));
+  if (!ask) return tell(store, sha256, "office");
+  tell(store, sha256, "coming");
+  const got = await fetchPhoto(store.state.session, sha256).catch(() => undefined);
+  if (got) show(store, sha256, "office", got);
+  else tell(store, sha256, got === null ? "not-yet" : "no-line");
+}
+
+const tell = (store, sha256, standing) => store.dispatch({ type: "photo-told", sha256, photo: { url: "", standing } });
+
+function show(store, sha256, standing, blob) {
+  store.dispatch({ type: "photo-told", sha256, photo: { url: URL.createObjectURL(blob), standing } });
+}
+
+/** The server answered for a photo: what is on screen stays on screen. */
+export function photoLeft({ store }, { sha256, trouble }) {
+  const shown = store.state.photos[sha256];
+  if (shown) store.dispatch({ type: "photo-told", sha256, photo: { ...shown, standing: trouble ? "refused" : "office" } });
+}

@@ -1,0 +1,6 @@
+// Whether something typed is not yet kept: then no new version takes over.
+import { hasDigits } from "./draft.js";
+
+/** @param {import("./actions.js").State} state */
+export const unsaved = ({ draft, closing, newCall, sheet }) =>
+  hasDigits(draft) || Boolean(closing.note || closing.reason || newCall.reported || (sheet && Object.values(sheet.values ?? {}).some(Boolean)));

@@ -1,0 +1,27 @@
+// Photos this phone holds until the server has them. A photo is kept with its entry by storage/log.js.
+import { transact } from "./database.js";
+
+export const heldPhoto = (sha256) => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").get(sha256));
+
+export const heldPhotos = () => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").getAll());
+
+/** The next photo whose entry the server has and that it has not refused itself, but none of `later`; null when none is left. */
+export const photoToSend = (later) =>
+  transact(["photos", "outbox", "refused"], "readonly", async (tx) => {
+    const ids = tx.objectStore("outbox").index("id");
+    for (const photo of await tx.objectStore("photos").getAll()) {
+      if (photo.trouble || later.has(photo.sha256) || (await tx.objectStore("refused").get(photo.entry))) continue;
+      if ((await ids.getKey(photo.entry)) === undefined) return photo;
+    }
+    return null;
+  });
+
+/** The server confirmed it: the space is this phone's again. */
+export const freePhoto = (sha256) => transact(["photos"], "readwrite", (tx) => tx.objectStore("photos").delete(sha256));
+
+/** The server would not take it; it stays, with the reason. */
+export const setPhotoAside = (sha256, trouble) =>
+  transact(["photos"], "readwrite", async (tx) => {
+    const photo = await tx.objectStore("photos").get(sha256);
+    if (photo) await tx.objectStore("photos").put({ ...photo, trouble });
+  });

@@ -1,0 +1,63 @@
+// Photos: the camera's button, a row of small ones, all of a call, and one opened large.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/index.js";
+import { dayText } from "../state/format.js";
+import { photosOf, SUBJECTS } from "../state/photos.js";
+import { toCall, toPhoto, toPhotos } from "../state/route.js";
+
+const say = words.photos;
+
+/** @param {{shows: string, of?: string | null, text?: string}} photo */
+export const cameraButton = (act, { shows, of = null, text = say.shows[shows] }) => html`<label class="small-button camera">
+  ${CAMERA}<span>${text}</span><input class="unseen" type="file" accept="image/*" capture="environment" @change=${(event) => act.takePhoto(event, shows, of)}></label>`;
+
+export function photoStrip(state, photos) {
+  if (photos.length === 0) return nothing;
+  return html`<ul class="photos">${photos.map((photo) => html`<li><a href=${toPhoto(state.call.id, photo.id)} aria-label=${`${say.shows[photo.shows]}, ${dayText(photo.at, words)}`}>
+    ${picture(state.photos[photo.sha256], "", "photo-small")}</a></li>`)}</ul>`;
+}
+
+/** The way to a call's photos, from its head. */
+export const photosLink = (call) => html`<a class="gear" href=${toPhotos(call.id)} aria-label=${say.title}>${CAMERA}</a>`;
+
+/** The camera beside a reading, and what it took of it. */
+export const photosBeside = (state, act, { shows, of }) => html`<div class="photos-beside">
+  ${photoStrip(state, photosOf(state.call, of))} ${cameraButton(act, { shows, of, text: say.take })} ${troubleText(state)}</div>`;
+
+function picture(photo, alt, kind) {
+  if (photo?.url) return html`<img class=${kind} src=${photo.url} alt=${alt}>`;
+  return html`<span class="${kind} is-missing">${say.standing[photo?.standing ?? "office"]}</span>`;
+}
+
+export function photosScreen(state, act) {
+  const { call } = state;
+  if (!call) return html`<main class="screen" aria-busy="true"></main>`;
+  const photos = photosOf(call);
+  return html`<main class="screen">
+    <header class="topline"><a class="back" href=${toCall(call.id)} aria-label=${words.back}>‹</a><h1><span class="tag">${call.tag}</span> ${say.title}</h1></header>
+    <p class="soft">${say.hint}</p>
+    <div class="chips" role="group" aria-label=${say.take}>${SUBJECTS.map((shows) => cameraButton(act, { shows, of: shows === "plate" ? call.machine : null }))}</div>
+    ${troubleText(state)}
+    ${SUBJECTS.map((shows) => shelf(state, shows, photos.filter((photo) => photo.shows === shows)))}
+    ${photos.length ? nothing : html`<p class="soft empty">${say.none}</p>`}
+  </main>`;
+}
+
+const shelf = (state, shows, photos) => (photos.length ? html`<section class="stack"><h2 class="list-title">${say.shows[shows]}</h2>${photoStrip(state, photos)}</section>` : nothing);
+
+const troubleText = (state) => (state.photoTrouble ? html`<p class=${state.photoTrouble === "busy" ? "soft" : "trouble"} role="status">${say.trouble[state.photoTrouble]}</p>` : nothing);
+
+export function photoScreen(state, act) {
+  const photo = state.call && photosOf(state.call).find((one) => one.id === state.route.photo);
+  if (!photo) return html`<main class="screen" aria-busy="true"></main>`;
+  const held = state.photos[photo.sha256];
+  const title = say.shows[photo.shows];
+  return html`<main class="screen">
+    <header class="topline"><a class="back" href=${toPhotos(state.call.id)} aria-label=${words.back}>‹</a><h1><span class="tag">${state.call.tag}</span> ${title}</h1></header>
+    ${picture(held, title, "photo-large")}
+    <p class="soft">${dayText(photo.at, words)}${held?.url ? ` · ${say.standing[held.standing]}` : ""}${photo.caption ? ` · ${photo.caption}` : ""}</p>
+    ${held?.url || held?.standing === "coming" ? nothing : html`<button class="big-button" @click=${() => act.fetchPhoto(photo.sha256)}>${say.fetch}</button>`}
+  </main>`;
+}
+
+const CAMERA = html`<svg class="camera-shape" viewBox="0 0 24 24" aria-hidden="true"><path d="M3 8h4l2-3h6l2 3h4v11H3z"/><circle cx="12" cy="13" r="3.6"/></svg>`;

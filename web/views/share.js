@@ -1,0 +1,8 @@
+// A call's text for a customer, on its way out.
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
+import words from "../words/index.js";
+
+const say = words.share;
+
+export const sharePart = ({ shared }, act) => html`<button type="button" class="small-button" @click=${act.shareCall}>${say.go}</button>
+  ${shared ? html`<label class="text-field">${say.byHand}<textarea rows="10" readonly .value=${shared}></textarea></label>` : nothing}`;
