@@ -70,7 +70,7 @@ def takes_cursors_from_a_sequence(_database: Database) -> Iterator[tuple[Forget,
         reserved = mine.__dict__.pop("numbers", None) or [next(numbers) for _ in new]
         for logged, number in zip(new, reserved, strict=False):
             logged.cursor, logged.received_at = number, clock.written(clock.now())
-        insert_many(connection, ENTRIES, [log._row(logged, found.secret) for logged in new])
+        insert_many(connection, ENTRIES, [log.row_of(logged, found.secret) for logged in new])
 
     with patch.object(log, "state", state), patch.object(log, "append", append), patch.object(push, "push", pushing):
         yield ()
