@@ -68,5 +68,3 @@ def receiving(answer: Callable[[int], int] = lambda _number: 204) -> Iterator[Re
     finally:
         server.shutdown()
         server.server_close()
-
-

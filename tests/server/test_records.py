@@ -13,7 +13,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlmodel import SQLModel
 
-from rackside.records import Database, archive, photos, projection
+from rackside.records import Database, archive, photos, portable, projection
 from tests.server.house import House, Phone, line_voltage, running, story
 from tests.server.test_pull import in_days, settle
 
@@ -159,7 +159,7 @@ def load_dump(url: str, dump: Path) -> None:
 def test_an_export_holds_everything(small_house: House, tmp_path: Path) -> None:
     phone = small_house.phone("T. Okafor")
     busy_year(small_house, phone)
-    counts = archive.export(small_house.database, small_house.settings.photos, tmp_path / "all.zip")
+    counts = portable.export(small_house.database, small_house.settings.photos, tmp_path / "all.zip")
     with zipfile.ZipFile(tmp_path / "all.zip") as file:
         entries = [json.loads(line) for line in file.read("entries.jsonl").splitlines()]
         assert entries == phone.pull()

@@ -55,6 +55,24 @@ def add_key(
     return {"id": row["id"], "token": token, "name": name, "scopes": scopes, "valid_until": row["valid_until"]}
 
 
+def key_named(connection: Connection, name: str) -> str:
+    """Return the id of a key by its name."""
+    found = connection.scalar(select(DEVICES.c.id).where(DEVICES.c.name == name, DEVICES.c.person_id.is_(None)))
+    if found is None:
+        raise Refused("not_found", f"There is no key {name!r} here.")
+    return str(found)
+
+
+def renew(connection: Connection, key_id: str) -> str:
+    """Give a key a new token, shown this once; the old one ends, and so does a revocation."""
+    token = new_token()
+    mine = (DEVICES.c.id == key_id) & DEVICES.c.person_id.is_(None)
+    fresh = {"token_hash": hash_of(token), "revoked_at": None}
+    if not connection.execute(update(DEVICES).where(mine).values(**fresh)).rowcount:
+        raise Refused("not_found", f"There is no key {key_id} here.")
+    return token
+
+
 def _row(name: str, person_id: str | None) -> dict[str, Any]:
     empty = dict.fromkeys(("scopes", "sites", "valid_until", "last_seen", "revoked_at", "scope"))
     return {**empty, "id": str(uuid4()), "name": name, "person_id": person_id, "created_at": clock.written(clock.now())}

@@ -61,6 +61,14 @@ def taken(connection: Connection, name: str) -> bool:
     return connection.execute(person.union(key)).first() is not None
 
 
+def id_of(connection: Connection, name: str) -> str:
+    """Return the id of a person by name."""
+    found = connection.scalar(select(PEOPLE.c.id).where(PEOPLE.c.name == name))
+    if found is None:
+        raise Refused("not_found", f"There is nobody called {name!r} here.")
+    return str(found)
+
+
 def set_sites(connection: Connection, person_id: str, sites: list[str] | None) -> None:
     """Say which sites a person sees; None means all."""
     connection.execute(delete(PERSON_SITES).where(PERSON_SITES.c.person_id == person_id))

@@ -229,6 +229,11 @@ class Key(Told):
     valid_until: str | None
 
 
+class Renewed(Told):
+    id: str
+    token: str = Field(description="Shown this once")
+
+
 class Health(Told):
     status: str
     version: str

@@ -116,3 +116,15 @@ def list_devices(caller: Admin, database: Base) -> dict[str, Any]:
 def add_key(key: NewKey, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         return devices.add_key(connection, key.name, list(key.scopes), key.sites, key.days)
+
+
+@router.post(
+    "/keys/{key_id}/renew",
+    response_model=forms.Renewed,
+    responses=refuses("not_found"),
+    summary="Give a key a new token",
+    description="Shown this once. The old one ends; name, scopes, sites and time stay.",
+)
+def renew_key(key_id: str, caller: Admin, database: Base) -> dict[str, str]:
+    with database.writing() as connection:
+        return {"id": key_id, "token": devices.renew(connection, key_id)}

@@ -1,7 +1,6 @@
 """The command `rackside`."""
 
 import json
-import secrets
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -10,12 +9,14 @@ import typer
 import uvicorn
 
 from rackside import host
-from rackside.access import devices, people
 from rackside.app import create_app
 from rackside.cli import demo as demonstration
+from rackside.cli import moving
+from rackside.cli.asked import Url, chosen, fail, opened
 from rackside.cli.explain import explained
-from rackside.records import Database, Refused, archive, projection
-from rackside.settings import Settings
+from rackside.cli.people import key, user
+from rackside.cli.restore import restore
+from rackside.records import archive, projection
 
 app = typer.Typer(
     help="Rackside: judge cases, run the server, look after its records.",
@@ -23,31 +24,11 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_show_locals=False,
 )
-user = typer.Typer(help="People who sign in.", no_args_is_help=True)
-key = typer.Typer(help="Keys of other software.", no_args_is_help=True)
 app.add_typer(user, name="user")
 app.add_typer(key, name="key")
-
-Url = Annotated[str | None, typer.Option("--database", help="Database URL; RACKSIDE_DATABASE_URL when not given.")]
-SiteIds = Annotated[list[str] | None, typer.Option("--site", help="Id of a site; again for more. None: all sites.")]
-
-
-def fail(sentence: str, code: int = 1) -> typer.Exit:
-    """Say on stderr what is wrong, and return the exit to raise."""
-    typer.echo(sentence, err=True)
-    return typer.Exit(code)
-
-
-def chosen(**given: str | int | None) -> Settings:
-    """Return the settings with what the command line says over them."""
-    return Settings(**{name: value for name, value in given.items() if value is not None})  # type: ignore[arg-type]
-
-
-def opened(url: str | None) -> Database:
-    """Return the database, brought to this version."""
-    database = Database(chosen(database_url=url).database_url)
-    database.migrate()
-    return database
+app.command("export")(moving.export)
+app.command("import")(moving.load)
+app.command()(restore)
 
 
 @app.command()
@@ -97,52 +78,6 @@ def demo(host: Host = None, port: Port = None, database: Url = None) -> None:
     """Run the server with the invented co-operative loaded, and print who may sign in."""
     settings = chosen(host=host, port=port, database_url=database)
     demonstration.run(create_app(settings), settings, typer.echo)
-
-
-@user.command("add")
-def add_user(
-    name: Annotated[str, typer.Argument(help="The name entries will carry, for ever.")],
-    role: Annotated[str, typer.Option(help="technician, office or admin.")] = "technician",
-    site: SiteIds = None,
-    password: Annotated[str | None, typer.Option(envvar="RACKSIDE_PASSWORD", help="Made up when not given.")] = None,
-    database: Url = None,
-) -> None:
-    """Add a person who may sign in."""
-    given = password or secrets.token_urlsafe(12)
-    try:
-        with opened(database).writing() as connection:
-            people.add(connection, name, given, role, site)
-    except Refused as refused:
-        raise fail(refused.detail) from None
-    typer.echo(f"{name} ({role}) may sign in" + ("." if password else f" with the password {given}"))
-
-
-@key.command("add")
-def add_key(
-    name: Annotated[str, typer.Argument(help="The name of the software: it writes entries as this.")],
-    scope: Annotated[list[str], typer.Option(help="read, write, analyse or admin; again for more.")],
-    site: SiteIds = None,
-    days: Annotated[int | None, typer.Option(help="Days it is good for. None: for ever.")] = None,
-    database: Url = None,
-) -> None:
-    """Make a key for other software; it is shown this once."""
-    try:
-        with opened(database).writing() as connection:
-            made = devices.add_key(connection, name, scope, site, days)
-    except Refused as refused:
-        raise fail(refused.detail) from None
-    typer.echo(made["token"])
-
-
-@app.command()
-def export(
-    file: Annotated[Path, typer.Argument(help="The zip file to write.")],
-    photos: Annotated[Path | None, typer.Option(help="Folder of the photos; RACKSIDE_PHOTOS when not given.")] = None,
-    database: Url = None,
-) -> None:
-    """Write everything into one archive: the log and all tables as JSON Lines, and the photos."""
-    counts = archive.export(opened(database), photos or chosen().photos, file)
-    typer.echo(f"{file}: " + ", ".join(f"{count} {name}" for name, count in counts.items()))
 
 
 @app.command()

@@ -18,6 +18,8 @@ ENTRIES = Entry.__table__  # type: ignore[attr-defined]
 STATE = LogState.__table__  # type: ignore[attr-defined]
 CALLS = Call.__table__  # type: ignore[attr-defined]
 MANY = 500
+# The one text of an entry's content: what is hashed, and what repeats are told by.
+canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
 
 class Known(NamedTuple):
@@ -98,14 +100,15 @@ def append(connection: Connection, log: LogState, new: Sequence[Logged]) -> None
     rows = []
     for number, logged in enumerate(new, log.cursor + 1):
         logged.cursor, logged.received_at = number, received_at
-        rows.append(_row(logged, log.secret))
+        rows.append(row_of(logged, log.secret))
     if rows:
         insert_many(connection, ENTRIES, rows)
         log.cursor += len(rows)
         connection.execute(update(STATE).values(cursor=log.cursor))
 
 
-def _row(logged: Logged, secret: str) -> dict[str, Any]:
+def row_of(logged: Logged, secret: str) -> dict[str, Any]:
+    """Return the row of an entry that has its place in the log."""
     entry = logged.entry
     seal = seal_of(secret, logged.content_hash)
     added = f',"cursor":{logged.cursor},"received_at":"{logged.received_at}","seal":"{seal}"}}'

@@ -57,7 +57,7 @@ def keep(database: Database, folder: Path, name: str, content: bytes) -> bool:
         raise Refused("photo_mismatch", told, errors=[{"pointer": "", "detail": told}])
     path = path_of(folder, name)
     if not path.exists():
-        _write_whole(path, content)
+        write_whole(path, content)
     row = {"sha256": name, "media_type": media_type, "size": len(content), "received_at": clock.written(clock.now())}
     with database.writing() as connection:
         return bool(connection.execute(_insert_once(connection, row)).rowcount)
@@ -68,13 +68,23 @@ def _insert_once(connection: Connection, row: dict[str, object]) -> Any:
     return dialect.insert(FILES).values(**row).on_conflict_do_nothing()
 
 
-def _write_whole(path: Path, content: bytes) -> None:
+def write_whole(path: Path, content: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as part:
         part.write(content)
         part.flush()
         os.fsync(part.fileno())
     os.replace(part.name, path)
+    _settle_folder(path.parent)
+
+
+def _settle_folder(folder: Path) -> None:
+    """Have the folder's own list on the disk, so that the new name survives a power cut too."""
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
 
 
 def announced(connection: Connection, name: str) -> list[str | None]:

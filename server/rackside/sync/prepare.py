@@ -1,11 +1,11 @@
 """Look at each entry of a batch by itself, before the log is asked. Pure."""
 
-import json
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
 from rackside.records import Refused
+from rackside.records.log import canonical
 from rackside.sync import forms
 from rackside.sync.fields import ADDED_BY_SERVER, KINDS, SCHEMAS
 from rackside.sync.plain import is_id
@@ -13,7 +13,6 @@ from rackside.sync.references import named
 
 Json = dict[str, Any]
 NUL = "\\u0000"
-canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
 
 @dataclass

@@ -24,7 +24,7 @@ def rows_of(text: str) -> list[Json]:
     except csv.Error as error:
         raise Refused("not_csv", f"Line {table.line_num}: {error}.") from error
     names = [name.strip() for name in header]
-    if not all(names) or len(set(names)) != len(names):
+    if not names or not all(names) or len(set(names)) != len(names):
         raise Refused("not_csv", "The first line names every column once.")
     return [_row(names, line, number) for number, line in enumerate(lines, 2)]
 
