@@ -43,7 +43,9 @@ def _hit(connection: Connection, caller: Caller, row: Any, terms: list[str]) -> 
 def _lines(entries: list[Json], terms: list[str]) -> list[str]:
     texts = [text for entry in entries for text in searching.texts_of(entry)]
     holding = [text for text in dict.fromkeys(texts) if _holds(text, terms)]
-    return [text if len(text) <= LONGEST else text[: LONGEST - 1] + "…" for text in holding[:LINES]]
+    sentences = [text for text in holding if " " in text]
+    told = sentences or [text.replace("_", " ") for text in holding]
+    return [text if len(text) <= LONGEST else text[: LONGEST - 1] + "…" for text in told[:LINES]]
 
 
 def _holds(text: str, terms: list[str]) -> bool:

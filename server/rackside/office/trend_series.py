@@ -190,7 +190,7 @@ def _starts(visits: dict[str, list[Json]]) -> Trend:
 def _oil_added(oil: list[Json]) -> Trend:
     told = [(one, _number(one.get("value"))) for one in oil if one.get("unit", "floz") == "floz"]
     spots = [Spot(one["at"], number, one["call"]) for one, number in told if number]
-    marks = [Mark(spot.at, spot.call, "oil was added: where did it go?") for spot in spots]
+    marks = [Mark(spot.at, spot.call, "where did it go?") for spot in spots]
     return Trend("oil_added", "Oil added", "fl oz", [Line("oil added", spots)], marks)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, func, literal, or_, select
+from sqlalchemy import ColumnElement, Connection, Select, func, literal, not_, or_, select
 
 from rackside.records import clock, keyset, log
 from rackside.records.judging import VERDICTS
@@ -16,7 +16,7 @@ from rackside.records.states import state_of
 
 MACHINES, SITES, ROUNDS, READINGS, PHOTOS = (TABLES[kind] for kind in ("machine", "site", "round", "reading", "photo"))
 Json = dict[str, Any]
-COUNTED = 1000
+COUNTED = 500
 SHOWN = ("id", "complaint", "opened_at", "assigned_to", "follows", "author", "decision", "cause", "watch_until")
 
 
@@ -30,17 +30,22 @@ def _asked() -> Select[Any]:
     )
 
 
-def in_state(state: str, now: datetime) -> ColumnElement[bool]:
-    """Return the condition that a call is in a state as of now."""
-    moment = clock.written(now)
-    if state == "watching":
-        watched = select(CALLS.c.id).where(CALLS.c.watch_until.is_not(None), CALLS.c.watch_until > moment)
-        return (CALLS.c.phase == "accepted") & CALLS.c.id.in_(watched)
-    if state == "closed":
-        return (CALLS.c.phase == "accepted") & (CALLS.c.watch_until <= moment)
-    if state == "accepted":
-        return (CALLS.c.phase == "accepted") & CALLS.c.watch_until.is_(None)
-    return CALLS.c.phase == state
+def in_states(states: Collection[str], now: datetime) -> ColumnElement[bool]:
+    """Return the condition that a call is in one of these states as of now.
+
+    Accepted calls are told apart by their watch; those under watch are few and are looked up by its end.
+    """
+    filled = CALLS.c.watch_until.is_not(None)
+    running = select(CALLS.c.id).where(CALLS.c.phase == "accepted", filled, CALLS.c.watch_until > clock.written(now))
+    watching = CALLS.c.id.in_(running)
+    if set(states) == {"watching"}:
+        return watching
+    watches = {"watching": watching, "closed": filled & not_(watching), "accepted": CALLS.c.watch_until.is_(None)}
+    asked = [CALLS.c.phase == state for state in states if state not in watches]
+    accepted = [watches[state] for state in states if state in watches]
+    if accepted:
+        asked.append((CALLS.c.phase == "accepted") & or_(*accepted))
+    return or_(*asked)
 
 
 def page(
@@ -71,7 +76,7 @@ def _conditions(
     if sites is not None:
         found.append(CALLS.c.site_id.in_(list(sites)))
     if states:
-        found.append(or_(*(in_state(state, now) for state in states)))
+        found.append(in_states(states, now))
     return found + [CALLS.c[column] == value for column, value in wanted.items() if value is not None]
 
 

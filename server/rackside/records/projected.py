@@ -76,7 +76,8 @@ class Call(SQLModel, table=True):
         Index("calls_by_machine", "machine_id", "opened_at"),
         Index("calls_by_opening", "opened_at"),
         *(Index(f"calls_listed_by_{column}", column, "changed", "id") for column in CALL_FILTERS),
-        _where("watch_until IS NOT NULL", "calls_watched", "watch_until"),
+        Index("calls_listed_by_both", "complaint", "cause", "changed", "id"),
+        _where("watch_until IS NOT NULL", "calls_watched", "phase", "watch_until"),
         _where("watch_until IS NOT NULL", "calls_once_watched", "changed", "id"),
         _where("follows IS NOT NULL", "calls_by_follows", "follows"),
     )
@@ -153,10 +154,10 @@ class Word(SQLModel, table=True):
     """A word some entry of a thing holds: of a call, or of a site, machine or meter itself."""
 
     __tablename__ = "words"
-    __table_args__ = (Index("words_by_age", "word", "cursor"),)
+    __table_args__ = (Index("words_by_age", "word", "cursor", "thing_id"),)
 
-    word: str = Field(sa_type=String().with_variant(String(collation="C"), "postgresql"), primary_key=True)  # type: ignore[call-overload]
     thing_id: str = Field(primary_key=True)
+    word: str = Field(sa_type=String().with_variant(String(collation="C"), "postgresql"), primary_key=True)  # type: ignore[call-overload]
     cursor: int = Field(sa_type=BigInteger)
 
 

@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, delete, func, select
+from sqlalchemy import ColumnElement, Connection, Select, delete, func, literal, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from rackside.records import log
@@ -16,6 +16,8 @@ from rackside.records.rows import TABLES
 WORDS = Word.__table__  # type: ignore[attr-defined]
 MACHINES, SITES = TABLES["machine"], TABLES["site"]
 LONGEST, MOST_TERMS = 40, 8
+# So many things hold a common word that none is looked for that only begins like it.
+COMMON = 1000
 LAST = "\U0010ffff"
 TOKEN = re.compile(r"[^\W_]+")
 # What only programs read: ids, times, checksums.
@@ -73,20 +75,19 @@ def rebuild(connection: Connection) -> None:
 
 
 def find(
-    connection: Connection, asked: str, sites: Collection[str] | None, limit: int, before: int | None
+    connection: Connection, asked: str, sites: Collection[str] | None = None, limit: int = 20, before: int | None = None
 ) -> list[Any]:
-    """Return things that hold every word asked for, latest mentioned first; a word may be the beginning of one.
+    """Return things that hold every word asked for, latest mentioned first.
 
-    Rows have `thing_id`, `cursor` and `kind` (call, machine or site).
+    A word may be the beginning of one, unless it is itself so common that looking further would say nothing. Rows have
+    `thing_id`, `cursor`, and the id under `call`, `machine` or neither, when it is a site.
     """
-    terms = sorted(tokens(asked)[:MOST_TERMS], key=lambda term: _count(connection, term))
-    if not terms:
+    counted = sorted((_count(connection, term), term) for term in tokens(asked)[:MOST_TERMS])
+    if not counted:
         return []
-    newest = select(WORDS.c.thing_id, func.max(WORDS.c.cursor).label("cursor")).where(_begins(WORDS, terms[0]))
-    for number, term in enumerate(terms[1:]):
-        other = WORDS.alias(f"other_{number}")
-        newest = newest.where(select(1).where(other.c.thing_id == WORDS.c.thing_id, _begins(other, term)).exists())
-    found = newest.group_by(WORDS.c.thing_id).subquery()
+    (count, rarest), *others = counted
+    held = _words(rarest, count, before).where(*(_also(number, term) for number, (_, term) in enumerate(others)))
+    found = held.subquery()
     rows = (
         select(found.c.thing_id, found.c.cursor, CALLS.c.id.label("call"), MACHINES.c.id.label("machine"))
         .outerjoin(CALLS, CALLS.c.id == found.c.thing_id)
@@ -96,9 +97,22 @@ def find(
     )
     if sites is not None:
         rows = rows.where(func.coalesce(CALLS.c.site_id, MACHINES.c.site_id, SITES.c.id).in_(list(sites)))
-    if before is not None:
-        rows = rows.where(found.c.cursor < before)
     return list(connection.execute(rows.order_by(found.c.cursor.desc(), found.c.thing_id).limit(limit)))
+
+
+def _words(term: str, count: int, before: int | None) -> Select[Any]:
+    """Return what holds a word: a common one walked from the latest on, a rare one as the beginning of any."""
+    earlier = [WORDS.c.cursor < before] if before is not None else []
+    if count >= COMMON:
+        return select(WORDS.c.thing_id, WORDS.c.cursor).where(WORDS.c.word == term, *earlier)
+    newest = func.max(WORDS.c.cursor)
+    grouped = select(WORDS.c.thing_id, newest.label("cursor")).where(_begins(WORDS, term)).group_by(WORDS.c.thing_id)
+    return grouped.having(newest < before) if before is not None else grouped
+
+
+def _also(number: int, term: str) -> ColumnElement[bool]:
+    other = WORDS.alias(f"other_{number}")
+    return select(literal(1)).where(other.c.thing_id == WORDS.c.thing_id, _begins(other, term)).exists()
 
 
 def _begins(words: Any, term: str) -> ColumnElement[bool]:
@@ -107,6 +121,6 @@ def _begins(words: Any, term: str) -> ColumnElement[bool]:
 
 
 def _count(connection: Connection, term: str) -> int:
-    """Return how common a word is, as far as it matters."""
-    held = select(1).select_from(WORDS).where(_begins(WORDS, term)).limit(1000).subquery()
+    """Return how many things hold a word or one that begins so, counted no further than COMMON."""
+    held = select(literal(1)).select_from(WORDS).where(_begins(WORDS, term)).limit(COMMON).subquery()
     return connection.scalar(select(func.count()).select_from(held)) or 0

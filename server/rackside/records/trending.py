@@ -12,7 +12,7 @@ from rackside.records.projected import ADDITIONS
 from rackside.records.rows import TABLES
 
 READINGS, ROUNDS = TABLES["reading"], TABLES["round"]
-POINTS = 200
+POINTS = 100
 Json = dict[str, Any]
 NAMED = ("check", "at", "label", "value", "unit", "verdict")
 

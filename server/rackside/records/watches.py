@@ -16,6 +16,7 @@ SOON = timedelta(days=3)
 TOLD_FOR = timedelta(days=90)
 REPEATED_WITHIN = timedelta(days=30)
 ROUTINE = "routine"
+MOST = 500
 Json = dict[str, Any]
 
 
@@ -54,25 +55,32 @@ def inside(connection: Connection, call: Json) -> list[Json]:
 
 def repeats(connection: Connection, sites: Collection[str] | None = None, limit: int = 200) -> list[Json]:
     """Return trips of the last 30 days that came inside a watch, or follow another call, the latest first."""
-    before = CALLS.alias("before")
-    watched = (
-        select(before.c.id)
-        .where(
-            before.c.machine_id == CALLS.c.machine_id,
-            before.c.id != CALLS.c.id,
-            before.c.opened_at < CALLS.c.opened_at,
-            before.c.watch_until >= CALLS.c.opened_at,
-            before.c.retracted.is_(False),
-        )
-        .exists()
-    )
-    asked = _asked().where(
-        CALLS.c.opened_at > clock.written(clock.now() - REPEATED_WITHIN),
-        CALLS.c.complaint != ROUTINE,
-        CALLS.c.follows.is_not(None) | watched,
-        *_seen(sites),
-    )
+    since = clock.written(clock.now() - REPEATED_WITHIN)
+    plain = (CALLS.c.id, CALLS.c.machine_id, CALLS.c.opened_at, CALLS.c.follows)
+    trips = select(*plain).where(CALLS.c.opened_at > since, CALLS.c.complaint != ROUTINE)
+    windows = _windows(connection, since)
+    found = [row.id for row in connection.execute(trips) if row.follows or _in_window(row, windows)]
+    asked = _asked().where(CALLS.c.id.in_(found[:MOST]), *_seen(sites))
     return [_shown(row) for row in connection.execute(asked.order_by(CALLS.c.opened_at.desc()).limit(limit))]
+
+
+def _windows(connection: Connection, since: str) -> dict[str, list[Any]]:
+    """Return the watches that ran after a moment, by machine."""
+    asked = select(CALLS.c.id, CALLS.c.machine_id, CALLS.c.opened_at, CALLS.c.watch_until).where(
+        CALLS.c.phase == "accepted",
+        CALLS.c.watch_until.is_not(None),
+        CALLS.c.watch_until > since,
+        CALLS.c.retracted.is_(False),
+    )
+    found: dict[str, list[Any]] = {}
+    for row in connection.execute(asked):
+        found.setdefault(row.machine_id, []).append(row)
+    return found
+
+
+def _in_window(trip: Any, windows: dict[str, list[Any]]) -> bool:
+    own = windows.get(trip.machine_id, ())
+    return any(one.id != trip.id and one.opened_at < trip.opened_at <= one.watch_until for one in own)
 
 
 def _asked(*more: Any) -> Select[Any]:
