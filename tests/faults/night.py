@@ -1,0 +1,291 @@
+"""One seeded night: phones in real browsers, an office and other software, a server that is killed and restored."""
+
+import threading
+import time
+from hashlib import sha256
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import httpx
+from playwright.sync_api import Error
+
+from rackside.access import devices, people
+from rackside.records import Database, archive, log, projection, restoring
+from tests.faults.pocket import Pocket, signed_in
+from tests.faults.proxy import Proxy
+from tests.faults.replica import Cut, Replica, content
+from tests.faults.web_line import WebLine
+from tests.faults.writing import Writer
+from tests.fixtures.browsers import Phone
+from tests.fixtures.servers import Server
+
+Json = dict[str, Any]
+PEOPLE, PASSWORD, KEY = ("T. Okafor", "R. Lindqvist"), "a long enough password", "meter gateway"
+YEAR_MS = 365 * 86_400_000
+STEPS = (
+    *("keep",) * 10,
+    *("gateway",) * 3,
+    *("review",) * 2,
+    *("wait",) * 2,
+    "reload",
+    "tab",
+    "clock",
+    "full",
+    "emptied",
+    "battery",
+    "kill",
+    "backup",
+    "restore",
+)
+ONCE = ("battery", "kill", "restore", "emptied")
+
+
+class Photographer(Writer):
+    """A writer whose photos have bytes."""
+
+    def __init__(self, chance: Random) -> None:
+        super().__init__(chance)
+        self.photos: dict[str, bytes] = {}
+
+    def _photo(self, phone: Replica) -> list[Json] | None:
+        picture = b"\x89PNG\r\n\x1a\n" + self.chance.randbytes(2000)
+        name = sha256(picture).hexdigest()
+        self.photos[name] = picture
+        return self._in_a_call(phone, "photo", {"sha256": name, "media_type": "image/png", "shows": "oil"})
+
+
+class Night:
+    """`work` does the steps, `quiet` heals every line and waits, `demand` says what must hold."""
+
+    def __init__(self, seed: int, folder: Path, phones: list[Phone], **server: str) -> None:
+        self.chance = Random(seed)
+        self.writer = Photographer(self.chance)
+        self.folder = folder
+        self.url = f"sqlite:///{folder / 'rackside.db'}"
+        self.database = Database(self.url)
+        self.database.migrate()
+        key = self._people()
+        self.server = Server(folder, self.url, RACKSIDE_PHOTOS=str(folder / "photos"), **server).start()
+        self.proxy = Proxy(self.server.port, seed, self._cut_power)
+        self.powerless, self.cuts, self.over = threading.Event(), 0, False
+        self.mains = threading.Thread(target=self._restore_power)
+        self.mains.start()
+        self.pockets = [self._pocket(phone, name) for phone, name in zip(phones, PEOPLE, strict=False)]
+        self.gateway = Replica(key["id"], KEY)
+        self.gateway_line = WebLine(self._client("gateway", key["token"]))
+        self.office = self._client("office", signed_in(self.server.url, "M. Castellanos", PASSWORD)["token"])
+        self.kept: dict[str, Json] = {}
+        self.reviews: set[str] = set()
+        self.doubtful: set[str] = set()
+        self.backups: list[tuple[Path, frozenset[str]]] = []
+        self.done: list[str] = []
+
+    def _people(self) -> Json:
+        with self.database.writing() as connection:
+            for name in PEOPLE:
+                people.add(connection, name, PASSWORD, "technician")
+            people.add(connection, "M. Castellanos", PASSWORD, "office")
+            return devices.add_key(connection, KEY, ["read", "write"], None, None)
+
+    def _client(self, name: str, token: str) -> httpx.Client:
+        head = {"Authorization": f"Bearer {token}"}
+        return httpx.Client(
+            base_url=f"http://127.0.0.1:{self.proxy.door(name)}", headers=head, trust_env=False, timeout=20
+        )
+
+    def _pocket(self, phone: Phone, name: str) -> Pocket:
+        address = f"http://127.0.0.1:{self.proxy.door(name)}"
+        return Pocket(phone, address, signed_in(self.server.url, name, PASSWORD))
+
+    def _cut_power(self) -> None:
+        """Kill the server as a power cut would; at most twice a night, because starting takes a second."""
+        if self.cuts < 2 and not self.powerless.is_set():
+            self.cuts += 1
+            self.powerless.set()
+
+    def _restore_power(self) -> None:
+        while not self.over:
+            if self.powerless.wait(0.05):
+                self.server.kill()
+                self.server.start()
+                self.powerless.clear()
+
+    def work(self, steps: int) -> None:
+        for pocket in self.pockets:
+            self._keep(pocket, self.writer.plant(pocket.told))
+        self.proxy.broken = True
+        for _ in range(steps):
+            name = self.chance.choice(STEPS)
+            if name in ONCE and name in self.done:
+                name = "keep"
+            self.done.append(name)
+            getattr(self, "_" + name)(self.chance.choice(self.pockets))
+
+    def _keep(self, pocket: Pocket, entries: list[Json] | None = None) -> None:
+        if entries is None:
+            pocket.look()
+            entries = [one for _ in range(self.chance.randrange(1, 6)) for one in self.writer.some(pocket.told)]
+        trouble = pocket.keep(entries, self.writer.photos)
+        if not trouble:
+            self.kept |= {entry["id"]: entry for entry in entries}
+
+    def _gateway(self, _pocket: Pocket) -> None:
+        entries = self.writer.some(self.gateway)
+        self.gateway.keep(*entries)
+        self.kept |= {entry["id"]: entry for entry in entries}
+        self._gateway_exchange()
+
+    def _gateway_exchange(self) -> None:
+        try:
+            self.gateway.exchange(self.gateway_line)
+        except Cut:
+            pass
+
+    def _review(self, _pocket: Pocket) -> None:
+        calls = sorted(entry["id"] for entry in self.kept.values() if entry["kind"] == "call")
+        told = {"id": self.writer.id(), "outcome": self.chance.choice(("accepted", "returned")), "seen": 1 << 40}
+        address = f"/api/v1/calls/{self.chance.choice(calls)}/reviews"
+        for _ in range(3):
+            try:
+                answer = self.office.post(address, json=told)
+                answered = answer.json()
+            except (httpx.HTTPError, ValueError):
+                self.doubtful.add(told["id"])
+                continue
+            if answer.status_code in (200, 201) and isinstance(answered, dict):
+                self.reviews.add(told["id"])
+                return
+
+    def _wait(self, _pocket: Pocket) -> None:
+        time.sleep(self.chance.uniform(0.05, 0.3))
+
+    def _reload(self, pocket: Pocket) -> None:
+        pocket.phone.page.reload()
+
+    def _tab(self, pocket: Pocket) -> None:
+        pocket.other_tab()
+
+    def _clock(self, pocket: Pocket) -> None:
+        pocket.clock_jumps(self.chance.choice((YEAR_MS, -YEAR_MS, 0)))
+
+    def _full(self, pocket: Pocket) -> None:
+        """No room: what the page then says is kept must be kept, and what it says is not need not be."""
+        pocket.protocol("Storage.overrideQuotaForOrigin", quotaSize=1)
+        self._keep(pocket)
+        pocket.protocol("Storage.overrideQuotaForOrigin")
+
+    def _battery(self, pocket: Pocket) -> None:
+        self._keep(pocket)
+        pocket.poke()
+        pocket.dies()
+
+    def _emptied(self, pocket: Pocket) -> None:
+        """Only what was sent can come back: wait for that, on a whole line."""
+        self.proxy.broken = False
+        self._wait_until_sent(pocket)
+        pocket.emptied()
+        self.backups.clear()
+        self.proxy.broken = True
+
+    def _kill(self, pocket: Pocket) -> None:
+        pocket.poke()
+        time.sleep(self.chance.uniform(0, 0.05))
+        self.powerless.set()
+
+    def _backup(self, _pocket: Pocket) -> None:
+        file = self.folder / f"backup-{len(self.done)}.db"
+        archive.backup(self.database, file)
+        self.backups.append((file, frozenset(self.reviews)))
+
+    def _restore(self, _pocket: Pocket) -> None:
+        if not self.backups:
+            self.done.remove("restore")
+            return
+        file, reviews = self.chance.choice(self.backups)
+        self.doubtful |= self.reviews - reviews
+        self.reviews &= reviews
+        restoring.restore(self.database, file, self.folder / "photos")
+
+    def _wait_until_sent(self, pocket: Pocket) -> None:
+        """A whole line, and a while: nothing waits on this phone, and it has read all there is."""
+        deadline = time.monotonic() + 90
+        while time.monotonic() < deadline:
+            try:
+                pocket.poke()
+                time.sleep(0.1)
+                held = pocket.held()
+            except Error:
+                continue
+            with self.database.reading() as connection:
+                state = log.state(connection)
+            if (
+                not held["outbox"]
+                and not held["photos"]
+                and (held["cursor"], held["epoch"]) == (state.cursor, state.epoch)
+            ):
+                return
+        raise AssertionError(f"a phone's queue does not empty: {held['outbox']}, photos {held['photos']}")
+
+    def quiet(self) -> None:
+        self.proxy.broken = False
+        while self.powerless.is_set():
+            time.sleep(0.05)
+        for pocket in self.pockets:
+            pocket.close_tabs()
+        for _ in range(2):
+            for pocket in self.pockets:
+                self._wait_until_sent(pocket)
+            self.gateway.exchange(self.gateway_line)
+
+    def demand(self) -> None:
+        with self.database.reading() as connection:
+            held = log.documents(connection)
+        ids = [entry["id"] for entry in held]
+        assert len(ids) == len(set(ids)), "no entry is there twice"
+        lost = self.kept.keys() - set(ids)
+        assert not lost, f"{len(lost)} of {len(self.kept)} entries acknowledged to a person are lost"
+        assert self.reviews <= set(ids), "a review is lost"
+        assert set(ids) <= self.kept.keys() | self.reviews | self.doubtful, "nobody was told that this entry is kept"
+        changed = [entry["id"] for entry in held if entry["id"] in self.kept and not self._as_made(entry)]
+        assert not changed, "an entry was changed on the way"
+        assert [entry["cursor"] for entry in held] == list(range(1, len(held) + 1)), "the log has no gap"
+        arrivals = [entry["received_at"] for entry in held]
+        assert arrivals == sorted(arrivals), "every entry has the time at which it came, in order"
+        logged = {entry["id"]: (entry["cursor"], content(entry)) for entry in held}
+        for pocket in self.pockets:
+            found = pocket.held()
+            assert found["refused"] == [], "nothing sound was refused"
+            assert self._rows(found["rows"]) == logged, "phone and server hold the same"
+            assert not pocket.phone.faults, f"the page failed: {pocket.phone.faults}"
+        assert self._rows(self.gateway.store.rows.values()) == logged, "other software and server hold the same"
+        self._demand_photos()
+        with self.database.writing() as connection:
+            before = projection.fingerprint(connection)
+            projection.rebuild(connection)
+            assert projection.fingerprint(connection) == before, "the tables rebuilt from the log are the same"
+
+    @staticmethod
+    def _rows(rows: Any) -> dict[str, tuple[int, str]]:
+        return {row["id"]: (row["cursor"], content(row)) for row in rows}
+
+    def _as_made(self, entry: Json) -> bool:
+        return content(entry) == content(self.kept[entry["id"]])
+
+    def _demand_photos(self) -> None:
+        """Every photo that a phone kept is whole on the server's disk."""
+        phones = {pocket.session["device"] for pocket in self.pockets}
+        for entry in self.kept.values():
+            if entry["kind"] == "photo" and entry["device"] in phones:
+                name = entry["body"]["sha256"]
+                path = self.folder / "photos" / name[:2] / name
+                assert path.read_bytes() == self.writer.photos[name], "a photo is lost"
+
+    def close(self) -> None:
+        self.over = True
+        self.mains.join()
+        self.server.kill()
+        self.proxy.close()
+        self.database.close()
+        for pocket in self.pockets:
+            pocket.close_tabs()

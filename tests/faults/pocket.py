@@ -1,0 +1,158 @@
+"""A phone in a real browser: the page's own store and line, driven through the page's own modules."""
+
+import base64
+import json
+from typing import Any
+
+import httpx
+from playwright.sync_api import Error, Page
+
+from tests.faults.replica import Replica
+from tests.fixtures.browsers import Phone
+
+Json = dict[str, Any]
+# A clock that is wrong by what the page's own storage says, from the next reload on.
+SKEW = """(() => {
+    const skew = Number(localStorage.getItem("test-skew") ?? 0);
+    if (!skew) return;
+    const Right = Date;
+    globalThis.Date = class extends Right {
+        constructor(...given) { given.length ? super(...given) : super(Right.now() + skew); }
+        static now() { return Right.now() + skew; }
+    };
+})()"""
+SIGN_IN = """async (session) => {
+    const { writeMeta } = await import("/storage/meta.js");
+    await writeMeta("session", session);
+}"""
+KEEP = """async ([entries, photos]) => {
+    const { keep } = await import("/storage/log.js");
+    const bytes = (text) => Uint8Array.from(atob(text), (one) => one.charCodeAt(0)).buffer;
+    try {
+        await keep(entries, photos.map((photo) => ({ ...photo, bytes: bytes(photo.bytes) })));
+        return "";
+    } catch (error) {
+        return error.name;
+    } finally {
+        dispatchEvent(new Event("online"));
+    }
+}"""
+HELD = """async () => {
+    const { transact } = await import("/storage/database.js");
+    const all = ["entries", "outbox", "refused", "photos", "meta"];
+    return transact(all, "readonly", async (tx) => {
+        const whole = all.slice(0, 4).map((name) => tx.objectStore(name).getAll());
+        const [rows, outbox, refused, photos] = await Promise.all(whole);
+        const meta = (key) => tx.objectStore("meta").get(key);
+        return {
+            rows: rows.map((row) => ({ ...row.entry, cursor: row.cursor })), outbox: outbox.map(({ id }) => id),
+            refused: refused.map(({ id, code }) => [id, code]), photos: photos.length,
+            cursor: await meta("cursor") ?? 0, epoch: await meta("epoch") ?? null,
+        };
+    });
+}"""
+POKE = 'async () => { dispatchEvent(new Event("online")); }'
+
+
+class Pocket:
+    """One person's phone. `told` is what its page has said is kept, and what a writer may build upon."""
+
+    def __init__(self, phone: Phone, address: str, session: Json) -> None:
+        self.phone, self.address, self.session = phone, address, session
+        self.told = Replica(session["device"], session["person"])
+        self.tabs: list[Page] = []
+        self._watch()
+        self.open()
+        self.sign_in()
+
+    def _watch(self) -> None:
+        self.phone.context.add_init_script(SKEW)
+
+    def open(self) -> None:
+        self.phone.page.goto(self.address, wait_until="load", timeout=60_000)
+
+    def sign_in(self) -> None:
+        """As the sign-in screen does with what the server gave; then the page is whole on this phone."""
+        self.ask(SIGN_IN, self.session)
+        self.ask("async () => { await navigator.serviceWorker.ready; }")
+        self.open()
+
+    def ask(self, script: str, argument: Any = None) -> Any:
+        return self.phone.page.evaluate(script, argument)
+
+    def keep(self, entries: list[Json], photos: dict[str, bytes]) -> str:
+        """Keep entries as one act; the answer is "" once they are safe, or the name of what went wrong."""
+        held = [self._photo(entry, photos) for entry in entries if entry["kind"] == "photo"]
+        trouble: str = self.ask(KEEP, [entries, [one for one in held if one]])
+        if not trouble:
+            self.told.keep(*entries)
+        return trouble
+
+    @staticmethod
+    def _photo(entry: Json, photos: dict[str, bytes]) -> Json | None:
+        name = entry["body"]["sha256"]
+        if name not in photos:
+            return None
+        content = base64.b64encode(photos[name]).decode()
+        return {"sha256": name, "media_type": "image/png", "entry": entry["id"], "bytes": content}
+
+    def held(self) -> Json:
+        found: Json = self.ask(HELD)
+        return found
+
+    def look(self) -> None:
+        """Learn what has come, so that the person builds upon it."""
+        rows = {row["id"]: row for row in self.held()["rows"]}
+        self.told.commit(rows=self.told.store.rows | rows)
+
+    def poke(self) -> None:
+        self.ask(POKE)
+
+    def dies(self) -> None:
+        """The battery is empty, and the phone is started again."""
+        self.tabs.clear()
+        self.phone.kill()
+        self.phone.open()
+        self._watch()
+        self.open()
+
+    def other_tab(self) -> None:
+        """Open a second tab, or close it."""
+        if self.tabs:
+            self.tabs.pop().close()
+            return
+        self.tabs.append(self.phone.context.new_page())
+        self.tabs[-1].goto(self.address)
+
+    def clock_jumps(self, milliseconds: int) -> None:
+        self.ask("skew => localStorage.setItem('test-skew', skew)", milliseconds)
+        self.phone.page.reload()
+
+    def protocol(self, command: str, **members: Any) -> None:
+        session = self.phone.context.new_cdp_session(self.phone.page)
+        session.send(command, {"origin": self.address, **members})
+        session.detach()
+
+    def emptied(self) -> None:
+        """The browser takes back all it lent; the person signs in again."""
+        while self.tabs:
+            self.tabs.pop().close()
+        self.protocol("Storage.clearDataForOrigin", storageTypes="all")
+        self.told.evict()
+        self.open()
+        self.sign_in()
+
+    def close_tabs(self) -> None:
+        while self.tabs:
+            try:
+                self.tabs.pop().close()
+            except Error:
+                pass
+
+
+def signed_in(url: str, name: str, password: str) -> Json:
+    """Sign a phone in, straight at the server."""
+    asked = {"name": name, "password": password, "device": "phone"}
+    answer = httpx.post(f"{url}/api/v1/devices", json=asked, trust_env=False, timeout=30)
+    assert answer.status_code == 201, answer.text
+    return json.loads(answer.text)
