@@ -3,6 +3,7 @@ import { render } from "./vendor/lit-html/lit-html.js";
 import { createActs } from "./app/acts.js";
 import { openCall, reopenCall } from "./app/call.js";
 import { startEngine } from "./app/engine.js";
+import { openSheet } from "./app/job.js";
 import { readLog, wake } from "./app/log.js";
 import { startOffline } from "./app/offline.js";
 import { hearOffer } from "./app/install.js";
@@ -36,8 +37,10 @@ async function follow() {
   const route = routeOf(location.hash);
   store.dispatch({ type: "went", route });
   scrollTo(0, 0);
+  if (route.name === "sheet" && !route.call) openSheet(page, route);
   if (!route.call) return openAround(page, route);
   if (store.state.call?.id !== route.call) await openCall(page, route.call);
+  if (route.name === "sheet") openSheet(page, route);
   if (route.name === "reading") await openReading(page, route);
   await openAround(page, route);
 }

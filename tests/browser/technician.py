@@ -1,10 +1,11 @@
 """What a technician does on the phone, by what stands on its screen."""
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from seed_demo.people import OKAFOR
 from tests.fixtures.browsers import Phone
 
+STATES = {"stopped": "Stopped, live", "running": "Running", "isolated": "Locked out"}
 READY = "Ready for no signal"
 FINDINGS = """() => [...document.querySelectorAll("[data-round] [data-check]")].map((card) => {
     const said = card.querySelector(".finding-body p").textContent;
@@ -67,20 +68,22 @@ class Technician:
         box = self.page.locator(f'.field[data-field="{field}"]')
         if box.get_attribute("aria-current") != "true":
             box.click()
-        for key in ["OL"] if text == "OL" else text:
+        for key in ["OL"] if text == "OL" else text.replace("-", "±"):
             self.page.locator(".pad").get_by_text(key, exact=True).click()
 
     def read(self, label: str, point: str, fields: dict[str, str], state: str = "", **choices: str) -> None:
         """Take one reading and wait until the phone says that it is kept."""
         self.open_point(label, point)
         if state:
-            self.page.get_by_label("Machine", exact=True).select_option(state)
+            self._set_state(state)
             self._acknowledge()
         for field, text in fields.items():
             self.type_into(field, text)
         for title, answer in choices.items():
             group = self.page.get_by_role("group", name=title.replace("_", " "))
-            group.get_by_role("button", name=answer, exact=True).click()
+            button = group.get_by_role("button", name=answer, exact=True)
+            if button.get_attribute("aria-pressed") != "true":
+                button.click()
         self.keep()
 
     def choose_word(self, label: str, point: str, word: str) -> None:
@@ -95,6 +98,7 @@ class Technician:
     def saw(self, *signs: str) -> None:
         self.tab("signs")
         for sign in signs:
+            self._go_where(sign)
             self.page.get_by_role("button", name=sign).click()
             expect(self.page.get_by_role("button", name=sign)).to_have_attribute("aria-pressed", "true")
 
@@ -115,6 +119,55 @@ class Technician:
     def wait_until_sent(self) -> None:
         self.go("#/")
         expect(self.page.locator(".send-line b")).to_have_text("all sent", timeout=30_000)
+
+    def step(self, name: str) -> None:
+        self.go(f"#/call/{self.call}/step/{name}")
+
+    def write(self, sheet: str, arg: str, taps: tuple[str, ...] = (), **typed: str) -> None:
+        """Fill a sheet: buttons by their words, fields by their names; what stands there already is not tapped again."""
+        self.go(f"#/call/{self.call}/sheet/{sheet}/{arg}")
+        keep = self.page.get_by_role("button", name="Keep", exact=True)
+        expect(keep).to_be_visible()
+        for tap in taps:
+            button = self.page.locator(".choice").get_by_role("button", name=tap, exact=True)
+            if button.get_attribute("aria-pressed") != "true":
+                button.click()
+        for name, text in typed.items():
+            self.page.locator(f'[name="{name}"]').fill(text)
+        keep.click()
+        expect(keep).not_to_be_visible()
+
+    def sign_with_a_finger(self, name: str) -> None:
+        self.step("hand_over")
+        self.page.get_by_label("Name", exact=True).fill(name)
+        field = self.page.get_by_label("Sign here with a finger")
+        field.scroll_into_view_if_needed()
+        box = field.bounding_box()
+        self.page.mouse.move(box["x"] + 30, box["y"] + 40)
+        self.page.mouse.down()
+        self.page.mouse.move(box["x"] + 160, box["y"] + 60, steps=6)
+        self.page.mouse.up()
+        self.page.get_by_role("button", name="Keep the signature").click()
+        expect(self.page.get_by_text(f"Signed by {name}")).to_be_visible()
+
+    def gate(self, name: str) -> Locator:
+        self.step("gates")
+        return self.page.locator(f'[data-gate="{name}"]')
+
+    def _set_state(self, state: str) -> None:
+        pair = self.page.get_by_role("group", name="Machine", exact=True)
+        if pair.count():
+            pair.get_by_role("button", name=STATES[state]).click()
+        else:
+            self.page.get_by_label("Machine", exact=True).select_option(state)
+
+    def _go_where(self, sign: str) -> None:
+        """Turn to the place where a sign is looked for."""
+        places = self.page.get_by_role("group", name="Where you look").get_by_role("button")
+        for place in range(places.count()):
+            places.nth(place).click()
+            if self.page.get_by_role("button", name=sign).count():
+                return
 
     def _acknowledge(self) -> None:
         heard = self.page.get_by_role("button", name="Understood, go on")

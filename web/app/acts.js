@@ -3,13 +3,14 @@ import { LABELS } from "../state/round.js";
 import { sendAgain } from "../storage/log.js";
 import { startCall } from "./call.js";
 import { closingActs } from "./closing.js";
+import { jobActs } from "./job.js";
 import { readLog } from "./log.js";
 import { takeOver } from "./offline.js";
 import { aroundActs } from "./around.js";
 import { readingActs } from "./reading-acts.js";
 import { deviceName, signInHere, signOutHere } from "./sign-in.js";
 
-export const createActs = (page) => ({ ...phoneActs(page), ...aroundActs(page), ...listActs(page), ...closingActs(page), ...readingActs(page) });
+export const createActs = (page) => ({ ...phoneActs(page), ...aroundActs(page), ...listActs(page), ...closingActs(page), ...jobActs(page), ...readingActs(page) });
 
 const phoneActs = (page) => ({
   deviceName: deviceName(),
@@ -28,9 +29,12 @@ const listActs = (page) => ({
   fold: (what) => page.store.dispatch({ type: "folded", what }),
   newCall: (change) => page.store.dispatch({ type: "new-call", change }),
   openCall: () => startCall(page),
-  chooseLabel(label) {
-    const { store } = page;
-    const wrong = LABELS.filter((one) => store.state.shown.has("label:" + one) !== (one === label));
-    wrong.forEach((one) => store.dispatch({ type: "folded", what: "label:" + one }));
-  },
+  pickOne: (prefix, values, chosen) => pickOne(page, prefix, values, chosen),
+  chooseLabel: (label) => pickOne(page, "label:", LABELS, label),
 });
+
+/** One of several is shown, the others are not. */
+function pickOne({ store }, prefix, values, chosen) {
+  const wrong = values.filter((one) => store.state.shown.has(prefix + one) !== (one === chosen));
+  wrong.forEach((one) => store.dispatch({ type: "folded", what: prefix + one }));
+}

@@ -3,7 +3,7 @@ import { padKey } from "../components/pad.js";
 import { cautionMark, stageOf } from "../state/caution.js";
 import { fieldsOf, isReady } from "../state/draft.js";
 import { writeMeta } from "../storage/meta.js";
-import { draftChanged, keepNotTaken, keepReading } from "./reading.js";
+import { draftChanged, keepNotTaken, keepReading, undoKept } from "./reading.js";
 
 export function readingActs(page) {
   const { store } = page;
@@ -18,6 +18,7 @@ export function readingActs(page) {
     change: (members) => change("draft-changed", { change: members }),
     hasNext,
     keepReading: () => keepReading(page),
+    undo: () => undoKept(page),
     skip: (asked) => store.dispatch({ type: "skip-asked", asked }),
     notTaken: (reason) => reason && keepNotTaken(page, reason),
     acknowledge: (step) => acknowledge(store, step),

@@ -3,6 +3,7 @@ import { newEntry, stamp } from "../state/entries.js";
 import { changedMembers, hasDigits, isReady, isShort, newDraft, readingBody } from "../state/draft.js";
 import { carriedOver, readingsOf, roundOf } from "../state/round.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
+import { keepInCall } from "./call.js";
 import { judgeEntries, keepEntries } from "./keep.js";
 
 const REST = 800;
@@ -92,6 +93,14 @@ export async function keepNotTaken(page, reason) {
   if (round) await keepBody(page, { round, point: draft.point, not_taken: reason });
 }
 
+/** Several points of a step left out at once, for one reason. */
+export async function keepLeftOut(page, label, points, reason) {
+  const round = await roundFor(page, label);
+  const { session, call } = page.store.state;
+  const entries = points.map((point) => newEntry(session, "reading", call.id, { round, point, not_taken: reason }));
+  if (round && (await keepEntries(page, entries))) await judgeEntries(page, entries);
+}
+
 async function keepBody(page, body) {
   const { session, call, draft } = page.store.state;
   const entry = draft.base ? correction(session, call, draft, body) : newEntry(session, "reading", call.id, body);
@@ -99,6 +108,17 @@ async function keepBody(page, body) {
   writeMeta("draft", null);
   page.store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
   await judgeEntries(page, [entry]);
+}
+
+/** Take back what was just kept, by a retraction that the log shows; the digits stand in the field again. */
+export async function undoKept(page) {
+  const { kept, call, route } = page.store.state;
+  const row = call.rows.find((one) => one.id === kept.id);
+  if (!row || !(await keepInCall(page, "retraction", { of: kept.id, why: "undone" }))) return;
+  const point = pointOf(page.store.state, kept.point);
+  const draft = newDraft(point, { call: call.id, label: route.label }, null, { id: "", body: row.entry.body });
+  page.store.dispatch({ type: "draft-opened", draft: { ...draft, base: null } });
+  draftChanged(page);
 }
 
 function correction(session, call, draft, body) {

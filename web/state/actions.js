@@ -27,7 +27,9 @@ export const FIRST_STATE = {
   look: /** @type {Finding[]} */ ([]),
   kept: /** @type {any} */ (null),
   skipping: false,
-  closing: { decision: "", cause: "", reason: "", note: "" },
+  closing: { decision: "", cause: "", reason: "", note: "", watch: "", approver: "" },
+  sheet: /** @type {any} */ (null),
+  skippingStep: "",
   acknowledged: /** @type {Set<string>} */ (new Set()),
   shown: /** @type {Set<string>} */ (new Set()),
   ...FIRST_AROUND,
@@ -37,7 +39,7 @@ export const FIRST_STATE = {
 
 function registered(state, rows) {
   const register = registerOf(rows, state.now);
-  const call = state.call && { ...state.call, ...register.calls.find((one) => one.id === state.call.id) };
+  const call = state.call && { ...state.call, ...register.calls.find((one) => one.id === state.call.id), plate: register.machines.find((one) => one.id === state.call.machine) ?? state.call.plate };
   return { ...state, rows, register, call };
 }
 
@@ -60,7 +62,7 @@ const HAPPENINGS = {
       },
       rows,
     ),
-  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null }),
+  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null, sheet: null, skippingStep: "" }),
   ...AROUND,
   "sign-in-began": (state) => ({ ...state, signIn: { busy: true, trouble: "" } }),
   "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),
@@ -86,7 +88,12 @@ const HAPPENINGS = {
   "new-call": (state, { change }) => ({ ...state, newCall: { ...state.newCall, ...change } }),
   "closing-changed": (state, { change }) => ({ ...state, closing: { ...state.closing, ...change } }),
 
-  "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null }),
+  "sheet-opened": (state, { sheet }) => ({ ...state, sheet: { ...sheet, tried: false } }),
+  "sheet-changed": (state, { change }) => ({ ...state, sheet: state.sheet && { ...state.sheet, values: { ...state.sheet.values, ...change } } }),
+  "sheet-tried": (state) => ({ ...state, sheet: { ...state.sheet, tried: true } }),
+  "step-skip-asked": (state, { step }) => ({ ...state, skippingStep: step }),
+
+  "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null, closing: FIRST_STATE.closing }),
   "call-rows": (state, { rows }) => ({ ...state, call: state.call && { ...state.call, rows } }),
   judging: (state) => ({ ...state, call: state.call && { ...state.call, judging: state.call.judging + 1 } }),
   judged: (state, { result }) => ({ ...state, call: state.call && { ...state.call, result, judging: state.call.judging - 1 } }),

@@ -1,5 +1,5 @@
 // The reading being typed: which fields it has, where the thumb is, and the entry body it becomes.
-import { choicesOf, measuredOf } from "./conditions.js";
+import { choicesOf, isCarried, measuredOf } from "./conditions.js";
 import { isComplete, press, settled } from "./digits.js";
 
 const CHAIN = ["fuse", "switch", "controller relay", "high pressure", "low pressure", "oil control", "module", "overload", "coil"];
@@ -20,7 +20,7 @@ export function newDraft(point, place, carried, corrected = null) {
     unit: pick(known.point === point.name ? known.unit : null, point.units),
     state: pick(known.state, point.states, "stopped"),
     meter: typeof known.meter === "string" ? known.meter : "",
-    choices: known.point === point.name || corrected ? chosenIn(point, known) : {},
+    choices: chosenIn(point, known, corrected ? () => true : (name) => isCarried(name, known.point === point.name)),
     texts: corrected ? textsOf(point, corrected.body) : {},
     active: "",
   };
@@ -29,8 +29,8 @@ export function newDraft(point, place, carried, corrected = null) {
 
 const pick = (wanted, allowed, usual = "") => [wanted, usual].find((one) => allowed.includes(one)) ?? allowed[0] ?? "";
 
-const chosenIn = (point, body) =>
-  Object.fromEntries(choicesOf(point.name).filter(({ name }) => body[name] !== undefined).map(({ name }) => [name, body[name]]));
+const chosenIn = (point, body, holds) =>
+  Object.fromEntries(choicesOf(point.name).filter(({ name }) => body[name] !== undefined && holds(name)).map(({ name }) => [name, body[name]]));
 
 function textsOf(point, body) {
   const texts = { ...body.legs };

@@ -9,7 +9,8 @@ const STEPS = new Set(["submission", "review", "decision"]);
 export function registerOf(rows, now) {
   const things = fold(rows);
   const plain = (kind) => standing(things, kind).map(({ id, body }) => ({ id, ...body }));
-  const machines = plain("machine");
+  const accepted = acceptedOf(things);
+  const machines = standing(things, "machine").map((thing) => ({ id: thing.id, ...thing.body, confirmed: isConfirmed(thing, accepted) }));
   const steps = stepsByCall(things);
   return {
     sites: plain("site"),
@@ -18,6 +19,15 @@ export function registerOf(rows, now) {
     calls: standing(things, "call").map((call) => summaryOf(call, steps.get(call.id) ?? [], machines, now)).sort(newestFirst),
   };
 }
+
+/** The counter at which the office last accepted a thing. */
+function acceptedOf(things) {
+  const reviews = standing(things, "review").filter(({ body }) => body.outcome === "accepted" && body.of);
+  return new Map(reviews.map(({ body, rows }) => [body.of, rows.at(-1).cursor ?? 0]));
+}
+
+/** Plate facts count at once; they are confirmed once the office accepted the machine as it now stands. */
+const isConfirmed = (thing, accepted) => thing.rows.every(({ cursor }) => cursor !== null && cursor < (accepted.get(thing.id) ?? 0));
 
 /** Submissions, reviews and decisions that stand, in order, by their call. */
 function stepsByCall(things) {

@@ -51,8 +51,12 @@ const drawable = (finding) => finding.legs.length > 0 || finding.value !== null;
 export function carriedOver(call, point) {
   const readings = standing(thingsOf(call), "reading").filter((reading) => !reading.body.not_taken);
   const same = readings.findLast((reading) => reading.body.point === point);
-  return (same ?? readings.at(-1))?.body ?? null;
+  const last = same ?? readings.at(-1);
+  return last ? { ...Object.assign({}, ...readings.map(({ body }) => choicesIn(body))), ...last.body } : null;
 }
+
+const choicesIn = ({ leads, probe, capture, same_start, load }) =>
+  Object.fromEntries(Object.entries({ leads, probe, capture, same_start, load }).filter(([, value]) => value !== undefined));
 
 /** The newest earlier reading of a point, with its date. */
 export function lastVisit(history, point) {
@@ -80,6 +84,9 @@ export function signsOf(call) {
   const said = standing(thingsOf(call), "sign").map((thing) => [thing.body.sign, thing.body.present]);
   return Object.fromEntries(said);
 }
+
+/** The note beside the latest answer to a sign. */
+export const signNote = (call, sign) => standing(thingsOf(call), "sign").findLast((thing) => thing.body.sign === sign)?.body.note ?? "";
 
 /** Where the call stands on the gauges of a reading: which label has how many readings. */
 export const countsByLabel = (call) =>

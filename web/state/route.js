@@ -5,9 +5,12 @@ const TABS = new Set(["measure", "signs", "findings", "close"]);
 /** @param {string} hash */
 export function routeOf(hash) {
   const [name, id, second, point, correct] = hash.replace(/^#?\/?/, "").split("/").map(decodeURIComponent);
+  if (name === "sheet") return { name: "sheet", call: null, sheet: id, arg: second ?? "" };
   if (name === "machine") return { name: "machine", machine: id };
   if (name === "code") return { name: "code", code: id ?? "" };
   if (name !== "call" || !id) return { name: ["ready", "new", "refused", "sign-in", "settings", "diagnose", "carry"].includes(name) ? name : "calls" };
+  if (second === "step") return { name: "step", call: id, step: point };
+  if (second === "sheet") return { name: "sheet", call: id, sheet: point, arg: correct ?? "" };
   if (second === "photos") return { name: "photos", call: id };
   if (second === "photo") return { name: "photo", call: id, photo: point };
   if (point) return { name: "reading", call: id, label: second, point, correct: correct ?? null };
@@ -26,3 +29,5 @@ export const toPhotos = (call) => `#/call/${call}/photos`;
 export const toPhoto = (call, photo) => `#/call/${call}/photo/${photo}`;
 export const toCall = (call, tab = "measure") => `#/call/${call}/${tab}`;
 export const toReading = (call, label, point, correct = "") => `#/call/${call}/${label}/${point}${correct ? "/" + correct : ""}`;
+export const toStep = (call, step) => `#/call/${call}/step/${step}`;
+export const toSheet = (call, sheet, arg = "") => `#/${call ? `call/${call}/` : ""}sheet/${sheet}${arg ? "/" + encodeURIComponent(arg) : ""}`;

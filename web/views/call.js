@@ -1,7 +1,7 @@
 // One call: its machine on top, four tabs under the thumb.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
-import { toCall } from "../state/route.js";
+import { toCall, toStep } from "../state/route.js";
 import { clockShelf, clockTiles } from "./clocks.js";
 import { closeTab } from "./close.js";
 import { findingsTab } from "./findings.js";
@@ -22,8 +22,17 @@ export function callScreen(state, act) {
     </header>
     ${clockTiles(state, act)}
     ${call.note ? html`<aside class="notice is-alarm" role="status"><b>${words.call.returned}</b> ${call.note}</aside>` : nothing}
+    <a class="plate-line" href=${toStep(call.id, "machine")}>${plateLine(call.plate)}</a>
     ${TABS[route.tab](state, act)}
     ${route.tab === "measure" ? clockShelf(state, act) : nothing} ${route.tab === "findings" ? sharePart(state, act) : nothing}
     <nav class="tabs" aria-label=${complaint}>${Object.keys(TABS).map((tab) => html`<a href=${toCall(call.id, tab)} aria-current=${tab === route.tab ? "page" : "false"}>${words.call.tabs[tab]}</a>`)}</nav>
   </main>`;
+}
+
+/** The plate in a line; the whole of it is a tap away. */
+function plateLine(plate) {
+  const amps = plate.rated_load_current ? `${plate.rated_load_current} A` : "";
+  const volts = plate.rated_voltage ? `${[plate.rated_voltage].flat().join("/")} V` : "";
+  const facts = [plate.model, plate.refrigerant, volts, amps].filter(Boolean);
+  return facts.length ? facts.join(" · ") : words.job.machine.enter;
 }

@@ -17,11 +17,14 @@ export function callsScreen(state, act) {
     </header>
     ${installCard(state, act)}
     ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)}
-    ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${list(words.calls.done, done)}
+    ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${doneList(done, state, complaints)}
     ${mine.length + others.length + done.length ? nothing : html`<p class="soft empty">${words.calls.none}</p>`}
     <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a><a class="quiet-button" href="#/code/">${words.code.title}</a></footer>
   </main>`;
 }
+
+const doneList = (done, state, complaints) =>
+  done.length ? html`<details class="done-calls"><summary>${words.calls.done} <span class="count">${done.length}</span></summary>${done.map((call) => callCard(call, state, complaints))}</details>` : nothing;
 
 function callCard(call, state, complaints) {
   const complaint = complaints.find((one) => one.complaint === call.complaint)?.text ?? call.complaint;

@@ -5,6 +5,7 @@ import { badge } from "../components/badge.js";
 import { rail } from "../components/rail.js";
 import { bandText, railLabel } from "../state/format.js";
 import { worstFirst } from "../state/round.js";
+import { causesShown } from "./causes.js";
 
 const say = words.findings;
 
@@ -16,7 +17,7 @@ export function findingsTab(state) {
   return html`<div class="stack" aria-busy=${String(judging > 0)}>
     ${rounds.map((round) => html`<section class="stack" data-round=${round.label}><h2 class="list-title">${words.label[round.label]}</h2>
       ${[...round.findings].sort(worstFirst).map((finding) => findingCard(finding, titles))}</section>`)}
-    ${causes(result)} ${gates(result, state.engine.words)}</div>`;
+    ${causesShown(result)}</div>`;
 }
 
 export function findingCard(finding, titles) {
@@ -36,28 +37,3 @@ function sourceOf(finding) {
   const source = finding.limits[0]?.source;
   return source ? [source.work, source.clause, source.edition].filter(Boolean).join(" ") + (source.status ? `, ${source.status}` : "") : "";
 }
-
-function causes(result) {
-  const shown = result.causes.filter((cause) => say.word[cause.word] && cause.cause !== "unknown").slice(0, 5);
-  if (shown.length === 0) return nothing;
-  return html`<h2 class="list-title">${say.causes}</h2>
-    ${result.weighing ? html`<p class="soft">${result.weighing.text}</p>` : nothing}
-    ${shown.map((cause) => html`<article class="panel">
-      <h3>${cause.text} <span class="soft">${say.word[cause.word]}</span></h3>
-      ${facts(say.for, cause.for)} ${facts(say.against, cause.against)}
-    </article>`)}`;
-}
-
-const facts = (title, list) => (list.length ? html`<p class="soft"><b>${title}</b> ${list.map((fact) => fact.text).join("; ")}</p>` : nothing);
-
-function gates(result, vocabulary) {
-  const known = vocabulary.gates.filter(({ gate }) => result.gates[gate]);
-  if (known.length === 0) return nothing;
-  return html`<h2 class="list-title">${say.gates}</h2>${known.map(({ gate: name, text }) => html`<article class="panel">
-    <h3>${text} <span class="soft">${result.gates[name].open ? words.gate.open : words.gate.shut}</span></h3>
-    ${facts(say.blocks, result.gates[name].blocks ?? [])} ${list(say.needs, result.gates[name].unmet ?? [])}
-  </article>`)}`;
-}
-
-const list = (title, needs) =>
-  needs.length ? html`<details class="soft"><summary>${needs.length} ${title}</summary><ul>${needs.map((need) => html`<li>${need.text}</li>`)}</ul></details>` : nothing;

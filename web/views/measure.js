@@ -1,32 +1,40 @@
-// The round: points in the order of work, each with what was read, its verdict and where its entry is.
+// The job: the one thing to do now, what stands open, and the map of the whole, to jump anywhere.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
-import { badge } from "../components/badge.js";
 import { choice } from "../components/choice.js";
-import { standMark, standOf } from "../components/stand.js";
-import { readingText } from "../state/format.js";
-import { countsByLabel, findingsOn, LABELS, nextPoints, readingsOf, shelves, worst } from "../state/round.js";
-import { toReading } from "../state/route.js";
-import { plateCard } from "./plate.js";
+import { progress } from "../components/progress.js";
+import { laneOf, standOf, stepInHand, stepsOf, usualLabel } from "../state/job.js";
+import { LABELS, nextPoints } from "../state/round.js";
+import { toReading, toSheet, toStep } from "../state/route.js";
+import { openItems } from "./open-items.js";
+
+const say = words.job;
 
 export function measureTab(state, act) {
-  const { call, engine, shown, label } = { ...state, label: labelOf(state) };
-  const all = shown.has("points");
-  const counts = countsByLabel(call);
+  const { call } = state;
+  const label = labelOf(state);
+  const now = stepInHand(state, label);
   return html`
-    ${plateCard(call.plate, shown.has("plate"), act)}
-    ${choice({ title: words.call.tabs.measure, values: LABELS, chosen: label, textOf: (one) => labelText(one, counts), choose: act.chooseLabel, hideTitle: true })}
-    ${nextCards(state, label)} ${lookFor(state, act)}
-    ${shelves(engine.words.points, all).map((shelf) => shelfOf(shelf, state, label))}
-    <button class="quiet-button" @click=${() => act.fold("points")}>${all ? words.call.fewer : words.call.all}</button>`;
+    ${nowCards(state, label, now)} ${now === "alarm" ? nothing : lookFor(state, act)}
+    ${openItems(call)}
+    <section class="map" aria-label=${say.map}>
+      <h2 class="list-title">${say.map}</h2>
+      <p class="lane">${say.lane[laneOf(call).lane](say.laneBy[laneOf(call).by])}</p>
+      ${stepsOf(call).map((step) => stepRow(step, state, label, now))}
+    </section>`;
 }
 
-export const labelOf = (state) => LABELS.find((label) => state.shown.has("label:" + label)) ?? "as_found";
+export const labelOf = (state) => LABELS.find((label) => state.shown.has("label:" + label)) ?? usualLabel(state.call);
 
-const labelText = (label, counts) => html`${words.label[label]} ${counts[label] ? html`<span class="count">${counts[label]}</span>` : nothing}`;
+function nowCards(state, label, now) {
+  const { call } = state;
+  if (now === "alarm") return html`<a class="card next-card" href=${toSheet(call.id, "event", "trip")}><b>${say.first}</b><span class="soft">${say.firstWhy}</span></a>`;
+  if (!call.result && call.judging) return html`<p class="card next-card" aria-busy="true"><b>${words.call.next} …</b></p>`;
+  if (!call.result?.next_tests?.length && ["as_left", "decision", "hand_over"].includes(now)) return html`<a class="card next-card" href=${toStep(call.id, now)}><b>${words.call.next} ${say.step[now]}</b></a>`;
+  return nextCards(state, label);
+}
 
 function nextCards(state, label) {
-  if (!state.call.result && state.call.judging) return html`<p class="card next-card" aria-busy="true"><b>${words.call.next} …</b></p>`;
   const next = nextPoints(state.call, state.engine.words.points, label, "");
   const title = (name) => state.engine.words.points.find((point) => point.name === name)?.title ?? name;
   return next.map(({ point, because }, i) => html`<a class="card next-card ${i ? "is-second" : ""}" href=${toReading(state.call.id, label, point)}>
@@ -41,21 +49,9 @@ function lookFor({ call, engine }, act) {
   return choice({ title: html`${words.call.look} <b>${text}</b>`, label: text, values: [true, false], chosen: null, textOf: (there) => (there ? words.signs.yes : words.signs.no), choose: (there) => act.setSign(seen.sign, there) });
 }
 
-const shelfOf = ({ group, points }, state, label) => html`<section class="shelf" aria-label=${words.group[group]}>
-  <h2 class="list-title">${words.group[group]}</h2>
-  ${points.map((point) => pointRow(point, state, label))}
-</section>`;
-
-function pointRow(point, state, label) {
-  const reading = readingsOf(state.call, label, point.name).at(-1);
-  return html`<a class="point-row" href=${toReading(state.call.id, label, point.name)}>
-    <span class="point-title">${point.title}</span>
-    ${reading ? readSoFar(reading, state) : html`<span class="point-open" aria-hidden="true">+</span>`}
+function stepRow(step, state, label, now) {
+  const how = standOf(step, state, label);
+  return html`<a class="point-row step-row ${step === now ? "is-now" : ""}" href=${toStep(state.call.id, step)} aria-current=${step === now ? "step" : "false"}>
+    ${progress(how)}<span class="point-title">${say.step[step]}</span><span class="soft">${how.of > 1 ? say.count(how.count, how.of) : how.stand === "open" ? "" : say.stand[how.stand]}</span>
   </a>`;
-}
-
-function readSoFar(reading, state) {
-  const verdict = worst(findingsOn(state.call.result, reading));
-  const text = reading.body.not_taken ? words.call.notTaken : readingText(reading.body, words);
-  return html`<span class="point-value">${text}</span>${badge(verdict, words, false)}${standMark(standOf(reading.rows.at(-1).id, state), words)}`;
 }

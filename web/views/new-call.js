@@ -2,6 +2,7 @@
 import { html } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { machineShelves } from "../state/lists.js";
+import { toSheet } from "../state/route.js";
 
 const say = words.newCall;
 
@@ -13,6 +14,7 @@ export function newCallScreen(state, act) {
     <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     <h2 class="list-title">${say.machine}</h2>
     ${shelves.length ? shelves.map((shelf) => siteShelf(shelf, machine, act)) : html`<p class="soft">${say.none}</p>`}
+    <a class="small-button" href=${toSheet(null, "site")}>${say.newSite}</a>
     <h2 class="list-title">${say.complaint}</h2>
     <div class="chips" role="group" aria-label=${say.complaint}>${complaints.map((one) => chip(one.text, one.complaint === complaint, () => act.newCall({ complaint: one.complaint })))}</div>
     <label class="text-field">${say.reported}<textarea rows="3" .value=${reported} @input=${(event) => act.newCall({ reported: event.target.value })}></textarea></label>
@@ -26,6 +28,7 @@ const siteShelf = ({ site, racks }, chosen, act) => html`<section class="panel" 
     <span class="choice-title">${rack ? say.rack(rack) : ""}</span><div class="chips">
     ${machines.map((one) => chip(one.tag, one.id === chosen, () => act.newCall({ machine: one.id })))}
   </div></div>`)}
+  <a class="quiet-button" href=${toSheet(null, "machine", site.id)}>${say.newMachine}</a>
 </section>`;
 
 const chip = (text, pressed, choose) => html`<button type="button" class="chip" aria-pressed=${String(pressed)} @click=${choose}>${text}</button>`;

@@ -1,24 +1,18 @@
-// The machine's plate, folded away until asked for.
+// What the machine's plate says, and what of it nobody has entered yet.
 import { html } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { figure, unitText } from "../state/format.js";
 
-/** What the plate says, in a line that folds out. */
-export function plateCard(machine, shown, act) {
-  const facts = Object.entries(words.plate).filter(([key]) => machine[key] !== undefined && machine[key] !== null);
-  const text = ([key, [title, unit]]) => html`<div><dt>${title}</dt><dd>${valueText(machine[key], unit)}</dd></div>`;
-  return html`<details class="panel plate" ?open=${shown}><summary @click=${(event) => toggle(event, act)}>${words.call.plate}
-      <span class="soft">${[machine.model, machine.refrigerant].filter(Boolean).join(" · ")}</span></summary>
-    <dl class="facts">${facts.map(text)}</dl>
-  </details>`;
+export function plateFacts(machine) {
+  const fact = ([key, [title, unit]]) => html`<div><dt>${title}</dt><dd>${known(machine[key]) ? valueText(machine[key], unit) : html`<span class="unknown">${words.job.machine.unknown}</span>`}</dd></div>`;
+  return html`<dl class="facts">${Object.entries(words.plate).map(fact)}</dl>`;
 }
 
-function toggle(event, act) {
-  event.preventDefault();
-  act.fold("plate");
-}
+export const plateCard = (machine) => html`<section class="panel" aria-label=${words.call.plate}>${plateFacts(machine)}</section>`;
+
+const known = (value) => value !== undefined && value !== null && value !== "";
 
 function valueText(value, unit) {
-  const text = Array.isArray(value) ? value.map(figure).join(" / ") : figure(value);
+  const text = Array.isArray(value) ? value.map(figure).join(" / ") : typeof value === "number" ? String(value) : words.sheet.option[value] ?? value;
   return unit ? `${text} ${unitText(unit, words)}` : text;
 }

@@ -25,6 +25,7 @@ export function keptPart(state, act, point) {
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}
       <div class="foot-row"><a class="quiet-button" href=${toCall(call.id)}>${say.round}</a>
+      <button class="quiet-button" type="button" @click=${act.undo}>${say.undo}</button>
       <a class="quiet-button" href=${toReading(call.id, route.label, point.name, "again")}>${say.repeat}</a>
       ${reading && !reading.body.not_taken ? html`<a class="quiet-button" href=${toReading(call.id, route.label, point.name, reading.id)}>${say.again}</a>` : nothing}</div>
     </footer>`;

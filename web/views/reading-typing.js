@@ -9,10 +9,12 @@ import { choicesOf } from "../state/conditions.js";
 import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
 import { bandText, dateText, railLabel, readingText, unitText } from "../state/format.js";
+import { toSheet } from "../state/route.js";
 import { lastVisit, pictured, worstFirst } from "../state/round.js";
 import { clockButton } from "./clocks.js";
 
 const say = words.entry;
+const ADD = "+";
 
 export function typingPart(state, act, point) {
   const { draft } = state;
@@ -30,13 +32,21 @@ export function typingPart(state, act, point) {
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
 }
 
-function setting({ draft, register }, act, point) {
-  const locked = hasDigits(draft);
+function setting({ draft, register, call }, act, point) {
+  const chooseMeter = (id) => (id === ADD ? (location.hash = toSheet(call.id, "meter")) : act.change({ meter: id }));
   return html`<div class="setting">
-    ${point.states.length > 1 ? select(say.state, point.states, draft.state, (one) => words.state[one] ?? one, (state) => act.change({ state })) : html`<span class="fixed">${words.state[point.states[0]]}</span>`}
-    ${point.units.length ? select(say.unit, point.units, draft.unit, (one) => unitText(one, words), (unit) => act.change({ unit }), locked) : nothing}
-    ${register.meters.length ? select(say.meter, ["", ...register.meters.map((meter) => meter.id)], draft.meter, (id) => meterName(register, id), (meter) => act.change({ meter })) : nothing}
+    ${stateChoice(point, draft, act)}
+    ${point.units.length ? select(say.unit, point.units, draft.unit, (one) => unitText(one, words), (unit) => act.change({ unit }), hasDigits(draft)) : nothing}
+    ${point.kind === "word" ? nothing : select(say.meter, ["", ...register.meters.map((meter) => meter.id), ADD], draft.meter, (id) => (id === ADD ? say.addMeter : meterName(register, id)), chooseMeter)}
   </div>`;
+}
+
+/** One state is told, two are a tap apart, more are chosen from a list. */
+function stateChoice({ states }, draft, act) {
+  if (states.length === 1) return html`<span class="fixed">${words.state[states[0]]}</span>`;
+  const text = (one) => words.state[one] ?? one;
+  if (states.length > 2) return select(say.state, states, draft.state, text, (state) => act.change({ state }));
+  return html`<div class="pair" role="group" aria-label=${say.state}>${states.map((one) => html`<button type="button" class="half" aria-pressed=${String(one === draft.state)} @click=${() => act.change({ state: one })}>${text(one)}</button>`)}</div>`;
 }
 
 const meterName = (register, id) => register.meters.find((meter) => meter.id === id)?.name ?? say.noMeter;

@@ -9,7 +9,9 @@ import { newCallScreen } from "./new-call.js";
 import { readingScreen } from "./reading.js";
 import { readyScreen } from "./ready.js";
 import { refusedScreen } from "./refused.js";
+import { sheetScreen } from "./sheet.js";
 import { signInScreen } from "./sign-in.js";
+import { stepScreen } from "./step.js";
 
 const SCREENS = {
   calls: callsScreen,
@@ -18,6 +20,8 @@ const SCREENS = {
   reading: readingScreen,
   ready: readyScreen,
   refused: refusedScreen,
+  sheet: sheetScreen,
+  step: stepScreen,
   "sign-in": signInScreen,
   ...AROUND_SCREENS,
 };

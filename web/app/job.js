@@ -1,0 +1,85 @@
+// The job beside its readings: sheets, marks of what is done, steps left out, starts, and what was left open.
+import { newEntry, stamp } from "../state/entries.js";
+import { changedMembers } from "../state/draft.js";
+import { fold } from "../state/fold.js";
+import { pointsOf, usualLabel } from "../state/job.js";
+import { readingsOf } from "../state/round.js";
+import { bodyOf, faultsOf, SHEETS } from "../state/sheets.js";
+import { openingOf } from "../state/sheet-opening.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
+import { keepInCall, reopenCall } from "./call.js";
+import { keepEntries } from "./keep.js";
+import { keepLeftOut } from "./reading.js";
+
+export const jobActs = (page) => ({
+  sheetChange: (change) => page.store.dispatch({ type: "sheet-changed", change }),
+  keepSheet: () => keepSheet(page),
+  askSkipStep: (step) => page.store.dispatch({ type: "step-skip-asked", step }),
+  skipStep: (step, reason) => reason && skipStep(page, step, reason),
+  takeUp: (step) => markCall(page, "skipped", step, null),
+  mark: (name, done) => markCall(page, "done", name, done ? stamp() : null),
+  started: () => keepInCall(page, "event", { device: "controller", what: "start", at: stamp(), by: page.store.state.session.person, motor_ran: true }),
+  stateValves: (note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() }),
+});
+
+/** Show a sheet with what is already known filled in. */
+export function openSheet({ store }, route) {
+  store.dispatch({ type: "sheet-opened", sheet: { name: route.sheet, ...openingOf(route.sheet, route.arg, store.state) } });
+}
+
+async function keepSheet(page) {
+  const { sheet, session } = page.store.state;
+  if (faultsOf(sheet.name, sheet.values).length) return page.store.dispatch({ type: "sheet-tried" });
+  const body = bodyOf(sheet.name, sheet.values, sheet.fixed);
+  const { kind, own } = SHEETS[sheet.name];
+  if (sheet.corrects) return correctThing(page, sheet, body);
+  const entry = own ? newEntry(session, kind, null, body) : null;
+  const kept = entry ? (await keepEntries(page, [entry])) && entry : await keepInCall(page, kind, body);
+  if (kept) await leave(page, sheet.name, kept);
+}
+
+/** A plate is corrected by what differs; the call is judged anew with it. */
+async function correctThing(page, sheet, body) {
+  const { rows, session } = page.store.state;
+  const thing = fold(rows).get(sheet.corrects);
+  const changed = changedMembers(pickMembers(thing.body, sheet.name), body);
+  const entry = newEntry(session, sheet.name, null, changed, [thing.rows.at(-1).id]);
+  if (Object.keys(changed).length && !(await keepEntries(page, [entry]))) return;
+  await reopenCall(page);
+  history.back();
+}
+
+const pickMembers = (body, name) =>
+  Object.fromEntries(SHEETS[name].fields.filter((field) => body[field.name] !== undefined).map((field) => [field.name, body[field.name]]));
+
+const AFTER = {
+  async meter(page, entry) {
+    const draft = await readMeta("draft");
+    if (draft) await writeMeta("draft", { ...draft, meter: entry.id });
+    await reopenCall(page);
+  },
+  machine: (page, entry) => page.store.dispatch({ type: "new-call", change: { machine: entry.id } }),
+};
+
+async function leave(page, name, entry) {
+  await AFTER[name]?.(page, entry);
+  history.back();
+}
+
+async function skipStep(page, step, reason) {
+  const { state } = page.store;
+  const label = usualLabel(state.call);
+  const unread = pointsOf(step, state, label).asked.filter((point) => point.checks.length && readingsOf(state.call, label, point.name).length === 0);
+  if (unread.length) await keepLeftOut(page, label, unread.map((point) => point.name), reason);
+  await markCall(page, "skipped", step, { reason, at: stamp() });
+  page.store.dispatch({ type: "step-skip-asked", step: "" });
+}
+
+/** Marks ride with the call itself, as a correction of its extra members. */
+async function markCall(page, part, name, value) {
+  const { call } = page.store.state;
+  const thing = fold(call.rows).get(call.id);
+  const marks = { ...call.extra?.[part], [name]: value };
+  if (value === null) delete marks[name];
+  await keepInCall(page, "call", { extra: { ...call.extra, [part]: marks } }, [thing.rows.at(-1).id]);
+}
