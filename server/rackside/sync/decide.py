@@ -158,8 +158,10 @@ def _site_of(entry: Json, body: Json, thing_id: str, call: Known | None, ledger:
     if kind == "machine":
         site: str = body["site"]
         return site
-    if kind == "call":
+    if kind == "call" and (entry["body"].get("machine") or not entry["base"]):
         return ledger.known[body["machine"]].site_id
+    if kind == "call":
+        return ledger.known[entry["base"][0]].site_id
     if call is not None:
         return call.site_id
     target = ledger.known.get(entry["body"].get("of") or "")
