@@ -23,7 +23,7 @@ def read(text: str) -> Read:
     """Return the columns of a pasted table; with any fault nothing of it is taken."""
     if len(text) > LARGEST:
         return Read({}, [f"This is {len(text)} characters long; a map of ten rows has a few hundred."])
-    rows = [row for row in csv.reader(text.strip().splitlines(), delimiter=_delimiter(text)) if any(row)]
+    rows = [row for row in csv.reader(text.strip("\r\n").splitlines(), delimiter=_delimiter(text)) if any(row)]
     if not rows:
         return Read({}, ["Nothing was pasted: a first row with the names of the columns, then C1 to C10."])
     names = [cell.strip().lower().replace(" ", "_") for cell in rows[0]]
@@ -61,7 +61,7 @@ def written(ratings: Json) -> str:
 
 
 def _delimiter(text: str) -> str:
-    first = text.strip().partition("\n")[0]
+    first = text.strip("\r\n").partition("\n")[0]
     return max(",;\t", key=first.count)
 
 

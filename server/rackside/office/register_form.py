@@ -25,8 +25,8 @@ def read(text: str, site: str, taken: set[str]) -> Read:
     """Return a machine for each row; with any fault none of them. `taken` are the tags the site has already."""
     if len(text) > LARGEST:
         return Read([], [f"This is {len(text)} characters long; at most {LARGEST} are taken."])
-    first = text.strip().partition("\n")[0]
-    rows = list(csv.reader(text.strip().splitlines(), delimiter=max(",;\t", key=first.count)))
+    first = text.strip("\r\n").partition("\n")[0]
+    rows = list(csv.reader(text.strip("\r\n").splitlines(), delimiter=max(",;\t", key=first.count)))
     names = [cell.strip().lower().replace(" ", "_") for cell in rows[0]] if rows else []
     faults = _column_faults(names)
     if not faults and not 1 < len(rows) <= MOST_ROWS + 1:
