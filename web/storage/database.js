@@ -3,7 +3,7 @@ import { openDB } from "../vendor/idb/index.js";
 
 const NAME = "rackside";
 const VERSION = 1;
-const LOST = new Set(["UnknownError", "InvalidStateError"]);
+const LOST = new Set(["UnknownError", "InvalidStateError", "AbortError"]);
 
 /** @type {Promise<any> | null} */
 let opening = null;
@@ -77,7 +77,7 @@ async function runOnce(stores, mode, work) {
     return answer;
   } catch (error) {
     abort(tx);
-    throw error;
+    throw tx.error ?? error;
   }
 }
 

@@ -15,6 +15,7 @@ export async function keep(entries, photos = []) {
   try {
     return await keepOnce(entries, photos);
   } catch (error) {
+    if (error?.name === "ConstraintError") return keptBefore(entries, error);
     if (error?.name !== "QuotaExceededError") throw error;
     await makeRoom();
     return keepOnce(entries, photos);
@@ -33,6 +34,13 @@ const keepOnce = (entries, photos) =>
     }
     return rows;
   });
+
+/** The browser lost the connection while it committed: what is there already was kept after all. */
+async function keptBefore(entries, error) {
+  const rows = await transact(["entries"], "readonly", (tx) => Promise.all(entries.map(({ id }) => tx.objectStore("entries").get(id))));
+  if (rows.some((row) => row === undefined)) throw error;
+  return rows;
+}
 
 /** @returns {Row} */
 export function rowOf(entry, order, seen = 0) {
@@ -53,10 +61,19 @@ export const rowsOfKinds = (kinds) =>
 /** The oldest waiting entries this sign-in may send, at most `limit`, in the order they were made. */
 export const waiting = (mine, limit) =>
   transact(["entries", "outbox"], "readonly", async (tx) => {
-    const marks = (await tx.objectStore("outbox").getAll()).filter(mine);
-    const rows = await Promise.all(marks.slice(0, limit).map((mark) => tx.objectStore("entries").get(mark.id)));
-    return rows.filter(Boolean).map((row) => row.entry);
+    const marks = await tx.objectStore("outbox").getAll();
+    const others = new Set(marks.filter((mark) => !mine(mark)).map((mark) => mark.id));
+    const found = [];
+    for (const mark of marks.filter(mine)) {
+      const row = found.length < limit && (await tx.objectStore("entries").get(mark.id));
+      if (row && leansOn(row.entry, others)) others.add(mark.id);
+      else if (row) found.push(row.entry);
+    }
+    return found;
   });
+
+/** Whether an entry names one of these; it waits with what another sign-in on this phone has still to send. */
+const leansOn = (entry, ids) => ids.size > 0 && [entry.call, ...entry.base, ...Object.values(entry.body)].some((one) => ids.has(one) && one !== entry.id);
 
 /** Ids not yet on the server, by device. */
 export const waitingMarks = () => transact(["outbox"], "readonly", (tx) => tx.objectStore("outbox").getAll());
@@ -65,53 +82,79 @@ export const refusedEntries = () => transact(["refused"], "readonly", (tx) => tx
 
 /**
  * Act on the server's answers, one by one; an entry without an answer stays in the outbox. Resolves with how many left it.
- * @param {{id: string, status: string, cursor?: number, code?: string, detail?: string, remedy?: string}[]} answers
+ * @param {{id: string, status: string, cursor?: number, code?: string, detail?: string, remedy?: string, errors?: any[]}[]} answers
+ * @param {string} epoch of the log that answered: from now on this phone notices another one
  */
-export const settle = (answers) =>
-  transact(["entries", "outbox", "refused"], "readwrite", async (tx) => {
+export const settle = (answers, epoch) =>
+  transact([...LOG, "refused"], "readwrite", async (tx) => {
     let left = 0;
     for (const answer of answers) {
       const row = await tx.objectStore("entries").get(answer.id);
       if (!row) continue;
       if (answer.status === "refused") await setAside(tx, row, answer);
       else if (answer.status !== "accepted" && answer.status !== "repeated") continue;
-      else await tx.objectStore("entries").put({ ...row, cursor: answer.cursor ?? row.cursor });
+      else await arrived(tx, row, answer);
       await unmark(tx, answer.id);
       left += 1;
     }
+    if ((await tx.objectStore("meta").get("epoch")) === undefined) await tx.objectStore("meta").put(epoch, "epoch");
     return left;
   });
 
-/** @param {any} tx @param {Row} row @param {any} answer */
-const setAside = (tx, row, { code, detail, remedy }) =>
-  tx.objectStore("refused").put({ id: row.id, code, detail, remedy, at: new Date().toISOString(), entry: row.entry });
+/** @param {any} tx @param {Row} row @param {{cursor?: number}} answer */
+async function arrived(tx, row, { cursor }) {
+  await tx.objectStore("entries").put({ ...row, cursor: cursor ?? row.cursor });
+  await tx.objectStore("refused").delete(row.id);
+}
+
+/** What the server has already is not refused: another tab was quicker. @param {any} tx @param {Row} row @param {any} answer */
+async function setAside(tx, row, { code, detail, remedy, errors = [] }) {
+  if (row.cursor !== null && code !== "id_reused") return;
+  await tx.objectStore("refused").put({ id: row.id, code, detail, remedy, errors, at: new Date().toISOString(), entry: row.entry });
+}
 
 async function unmark(tx, id) {
   const order = await tx.objectStore("outbox").index("id").getKey(id);
   if (order !== undefined) await tx.objectStore("outbox").delete(order);
 }
 
-/** Put a refused entry back in the outbox, unchanged. */
-export const sendAgain = (id) =>
-  transact(["outbox", "refused"], "readwrite", async (tx) => {
+/**
+ * Offer a refused entry again, as it is or with a corrected body, and with it what was refused only for leaning on it.
+ * The server never took it, so it keeps its id; but one whose id is taken gets a new one.
+ */
+export const sendAgain = (id, body = null, newId = id) =>
+  transact([...LOG, "refused"], "readwrite", async (tx) => {
     const refused = await tx.objectStore("refused").get(id);
-    await tx.objectStore("refused").delete(id);
-    if (refused) await mark(tx, refused.entry);
+    if (!refused) return;
+    const { entry } = refused;
+    await offer(tx, { ...entry, id: newId, call: entry.call === id ? newId : entry.call, body: body ?? entry.body }, id);
+    const rest = await tx.objectStore("refused").getAll();
+    const leaning = rest.filter((other) => other.code === "missing_reference");
+    for (const other of leaning) await offer(tx, other.entry, other.id);
   });
 
-/** Another epoch: the server is another log, so all that was made here or sealed by it is offered again. */
-export const sendAllAgain = (device, epoch) =>
-  transact(LOG, "readwrite", async (tx) => {
-    const rows = await tx.objectStore("entries").getAll();
-    for (const row of rows.sort((a, b) => a.order - b.order)) {
-      await tx.objectStore("entries").put({ ...row, cursor: null });
-      if (row.entry.seal || row.entry.device === device) await mark(tx, row.entry, device);
-    }
-    await tx.objectStore("meta").put(epoch, "epoch");
-    await tx.objectStore("meta").put(0, "cursor");
-  });
-
-async function mark(tx, entry, device = entry.device) {
-  const known = await tx.objectStore("outbox").index("id").getKey(entry.id);
-  if (known === undefined) await tx.objectStore("outbox").add({ id: entry.id, device, author: entry.author });
+async function offer(tx, entry, id) {
+  const row = await tx.objectStore("entries").get(id);
+  if (entry.id !== id && row?.cursor === null) await tx.objectStore("entries").delete(id);
+  await tx.objectStore("refused").delete(id);
+  await unmark(tx, entry.id);
+  const order = await mark(tx, entry, entry.device);
+  await tx.objectStore("entries").put({ ...rowOf(entry, order), own: true });
 }
+
+/** Another epoch: the server is another log, so all that was made here or sealed by it is offered again, in the old order. */
+export const sendAllAgain = (device, epoch) =>
+  transact([...LOG, "refused"], "readwrite", async (tx) => {
+    const rows = await tx.objectStore("entries").getAll();
+    await Promise.all([tx.objectStore("outbox").clear(), tx.objectStore("refused").clear()]);
+    for (const row of rows.sort(inOldOrder)) {
+      const order = await mark(tx, row.entry, row.entry.seal ? device : row.entry.device);
+      await tx.objectStore("entries").put({ ...row, cursor: null, order });
+    }
+    const meta = tx.objectStore("meta");
+    await Promise.all([meta.put(epoch, "epoch"), meta.put(0, "cursor"), meta.put(null, "scope")]);
+  });
+
+const inOldOrder = (a, b) => (a.cursor ?? Infinity) - (b.cursor ?? Infinity) || a.order - b.order;
+
+const mark = (tx, entry, device) => tx.objectStore("outbox").add({ id: entry.id, device, author: entry.author });

@@ -29,11 +29,20 @@ function merged(item, known, seen) {
   return { ...fresh, own: known?.own ?? false };
 }
 
-/** After a pull from the beginning: drop what the server no longer shows this person, never what was made here. */
+/** Calls that these entries belong to and this phone holds nothing of. */
+export const callsLacked = (items) =>
+  transact(["entries"], "readonly", async (tx) => {
+    const arriving = new Set(items.map((item) => item.id));
+    const calls = [...new Set(items.map((item) => item.call))].filter((call) => call && !arriving.has(call));
+    const held = await Promise.all(calls.map((call) => tx.objectStore("entries").getKey(call)));
+    return calls.filter((_, i) => held[i] === undefined);
+  });
+
+/** After a pull from the beginning: drop what the server no longer shows this person, never what was made here or waits to be sent. */
 export const dropUnseen = (seen) =>
   transact(["entries"], "readwrite", async (tx) => {
     const rows = await tx.objectStore("entries").getAll();
-    const gone = rows.filter((row) => !row.own && row.seen < seen);
+    const gone = rows.filter((row) => !row.own && row.cursor !== null && row.seen < seen);
     await Promise.all(gone.map((row) => tx.objectStore("entries").delete(row.id)));
   });
 

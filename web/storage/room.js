@@ -7,13 +7,14 @@ export function onFull(listener) {
   tellFull = listener;
 }
 
-/** Free what the server can send again: machine histories first, then entries of others that it holds. */
+/** Free what the server can send again: machine histories first, then entries of others in calls nothing was written to here. */
 export async function makeRoom() {
   tellFull();
   await transact(["machines"], "readwrite", (tx) => tx.objectStore("machines").clear());
   await transact(["entries", "meta"], "readwrite", async (tx) => {
     const rows = await tx.objectStore("entries").getAll();
-    const spare = rows.filter((row) => !row.own && row.call && row.cursor !== null);
+    const needed = new Set(rows.filter((row) => row.own || row.cursor === null).map((row) => row.call));
+    const spare = rows.filter((row) => row.call && !needed.has(row.call));
     await Promise.all(spare.map((row) => tx.objectStore("entries").delete(row.id)));
     await tx.objectStore("meta").put(0, "cursor");
   });

@@ -1,6 +1,7 @@
 // One way to ask the server: JSON in and out, a deadline, and failures that say which kind they are.
 
 const DEADLINE = 20_000;
+const NOTHING_TO_SAY = 204;
 
 /** The server answered, and said no. */
 export class Refusal extends Error {
@@ -26,8 +27,9 @@ export async function ask(path, { method = "GET", token, body } = {}) {
   if (body !== undefined) headers["Content-Type"] = "application/json";
   const request = { method, headers, body: body === undefined ? undefined : JSON.stringify(body), cache: "no-store" };
   const answer = await reach("/api/v1" + path, /** @type {RequestInit} */ (request));
-  const content = await answer.json().catch(() => ({}));
-  if (!answer.ok) throw new Refusal(answer.status, content);
+  const content = await answer.json().catch(() => null);
+  if (!answer.ok) throw new Refusal(answer.status, content ?? {});
+  if (content === null && answer.status !== NOTHING_TO_SAY) throw new NoLine("The answer was cut short, or was not the server's.");
   return content;
 }
 

@@ -1,6 +1,6 @@
 // Reads the log from the server, page by page; each page and its cursor are kept together.
 import { readMeta, writeMeta } from "../storage/meta.js";
-import { dropUnseen, keepCall, keepMachines, keepPage } from "../storage/pulled.js";
+import { callsLacked, dropUnseen, keepCall, keepMachines, keepPage } from "../storage/pulled.js";
 import { sendAllAgain } from "../storage/log.js";
 import { secondsAhead } from "./clock.js";
 import { ask, Refusal } from "./http.js";
@@ -35,6 +35,7 @@ async function pullOnce(session) {
     if (epoch) query.set("epoch", epoch);
     const page = await ask(`/entries?${query}`, { token: session.token });
     if (await serverWentBack(session, page.epoch)) return null;
+    for (const call of await callsLacked(page.items)) await pullCall(session, call, seen);
     await keepPage(page.items, page, seen);
     return { ...page, ahead: secondsAhead(page.server_time, askedAt, Date.now()) };
   } catch (error) {
@@ -64,10 +65,19 @@ async function finishReading() {
   await writeMeta("rereading", false);
 }
 
-/** Everything of one call, for a client that met an entry of a call it lacks. */
-export async function pullCall(session, call) {
-  const { items } = await ask(`/entries?call=${call}`, { token: session.token });
-  await keepCall(items, (await readMeta("seen")) ?? 1);
+/** Everything of one call, because an entry came of a call this phone lacks; nothing when it may not be seen. */
+async function pullCall(session, call, seen) {
+  for (let after = 0, more = true; more; ) {
+    const query = new URLSearchParams({ call, after: String(after), limit: String(PAGE) });
+    const page = await ask(`/entries?${query}`, { token: session.token }).catch(notThere);
+    await keepCall(page.items, seen);
+    ({ cursor: after, more } = page);
+  }
+}
+
+function notThere(error) {
+  if (!(error instanceof Refusal) || error.code !== "not_found") throw error;
+  return { items: [], cursor: 0, more: false };
 }
 
 /** Plates and the last visits of every machine this person may see. */

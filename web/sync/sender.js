@@ -2,9 +2,14 @@
 import { readMeta } from "../storage/meta.js";
 import { sendAllAgain, settle, waiting } from "../storage/log.js";
 import { secondsAhead } from "./clock.js";
-import { ask, Refusal } from "./http.js";
+import { ask, NoLine, Refusal } from "./http.js";
 
 const BATCH = 500;
+const BYTES = 512 * 1024;
+const TOO_LARGE = 413;
+
+/** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some. */
+let most = BATCH;
 
 /**
  * Send until nothing waits. Resolves with what was learned on the way.
@@ -15,15 +20,25 @@ const BATCH = 500;
 export async function sendWaiting(session, isMine, onSent) {
   let ahead = null;
   for (;;) {
-    const entries = await waiting((mark) => isMine(mark, session), BATCH);
+    const entries = fitting(await waiting((mark) => isMine(mark, session), most));
     if (entries.length === 0) return { ahead };
     const answer = await pushOnce(session, entries);
     if (!answer) continue;
     ahead = answer.ahead;
-    const left = await settle(answer.results);
+    const left = await settle(answer.results, answer.epoch);
+    most = Math.min(BATCH, most * 2);
     if (left === 0) throw new Error("The server answered for none of the entries.");
     onSent(left);
   }
+}
+
+/** As many of these as one request may carry, at least one. */
+function fitting(entries) {
+  let bytes = 0;
+  return entries.filter((entry, place) => {
+    bytes += JSON.stringify(entry).length;
+    return place === 0 || bytes <= BYTES;
+  });
 }
 
 async function pushOnce(session, entries) {
@@ -33,6 +48,8 @@ async function pushOnce(session, entries) {
     const answer = await ask("/entries", { method: "POST", token: session.token, body: { device: session.device, epoch: epoch ?? null, entries } });
     return { ...answer, ahead: secondsAhead(answer.server_time, askedAt, Date.now()) };
   } catch (error) {
+    if (error instanceof NoLine || error.status === TOO_LARGE) most = Math.max(1, Math.floor(entries.length / 2));
+    if (error.status === TOO_LARGE && entries.length > 1) return null;
     if (!(error instanceof Refusal) || error.code !== "epoch_changed") throw error;
     await sendAllAgain(session.device, error.problem.epoch);
     return null;

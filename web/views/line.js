@@ -28,6 +28,7 @@ function lineText(line) {
   if (line.busy) return words.line.sending;
   if (line.reason === "no-line") return words.line.noLine;
   if (line.reason === "password") return words.line.password;
+  if (line.reason === "full") return words.trouble.full;
   if (line.reason) return words.line.trouble(line.detail);
   return line.at ? words.line.last(timeText(line.at)) : "";
 }
