@@ -4,6 +4,8 @@ import base64
 import gzip
 import hashlib
 import json
+import posixpath
+import re
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
@@ -35,6 +37,7 @@ VENDOR_FILES = (
 )
 PAGE_SUFFIXES = {".html", ".js", ".css", ".svg", ".png", ".webmanifest"}
 ENGINE_INDEX = "/engine/index.json"
+IMPORTED = re.compile(rb'(?:from|import) "(\.[^"]+)"')
 # Addresses that open the page from outside: a label's, and the page that looks at itself.
 DOORS = ("m/", "diagnose")
 
@@ -65,11 +68,34 @@ class Release:
             return self.engine_index
         if path == "/precache.js":
             return self.precache
+        if path == "/index.html":
+            return self.first_page
+        return self._file(path)
+
+    def _file(self, path: str) -> bytes:
         root, name = (self.engine, path[8:]) if path.startswith("/engine/") else (self.web, path[1:])
         place = (root / name).resolve()
         if not place.is_relative_to(root.resolve()) or place.suffix not in MEDIA_TYPES or place.suffix == ".json":
             raise FileNotFoundError(path)
         return place.read_bytes()
+
+    @cached_property
+    def first_page(self) -> bytes:
+        """The page naming every module it starts with, so that they are fetched together and not one after another."""
+        links = "".join(f'  <link rel="modulepreload" href="{path}">\n' for path in self._modules())
+        return self._file("/index.html").replace(b"</head>", links.encode() + b"</head>")
+
+    def _modules(self) -> list[str]:
+        """The page's own imports from app.js on, and the words, whose language is chosen on the phone."""
+        words = sorted(path.name for path in (self.web / "words").glob("*.js"))
+        found = ["/app.js", *(f"/words/{name}" for name in words)]
+        for path in found:
+            near = (
+                posixpath.normpath(posixpath.join(path, "..", name.decode()))
+                for name in IMPORTED.findall(self._file(path))
+            )
+            found.extend(dict.fromkeys(name for name in near if name not in found))
+        return found
 
 
 def _page_files(web: Path) -> list[str]:

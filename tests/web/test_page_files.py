@@ -35,6 +35,20 @@ def test_the_precache_list_is_what_is_on_disk(client: TestClient) -> None:
     assert set(listed(client)) == (page | engine | vendor | {"/engine/index.json"}) - {"/sw.js"}
 
 
+def test_the_page_names_its_modules_so_that_none_waits_for_another(client: TestClient) -> None:
+    named = re.findall(r'rel="modulepreload" href="([^"]+)"', client.get("/").text)
+    files = listed(client)
+    assert named[0] == "/app.js"
+    assert len(named) == len(set(named))
+    assert set(named) <= set(files)
+    for path in named:
+        for name in re.findall(r'(?:from|import) "(\.[^"]+)"', client.get(path).text):
+            assert (
+                "/" + str((phone.WEB / path[1:]).parent.joinpath(name).resolve().relative_to(phone.WEB.resolve()))
+                in named
+            ), path
+
+
 def test_every_listed_file_is_served_with_the_bytes_it_is_listed_by(client: TestClient) -> None:
     for path, integrity in listed(client).items():
         answer = client.get(path)
