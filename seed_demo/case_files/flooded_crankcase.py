@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from ..people import CASTELLANOS, OKAFOR
 from ..story import Story
-from ..visit import READY_TO_START, Visit
+from ..visit import Visit
 
 
 def write(story: Story) -> None:
@@ -21,7 +21,8 @@ def write(story: Story) -> None:
     visit.signs(
         "oil_glass_full", "frost_on_crankcase", "heater_cold", "bulb_loose", "oil_foam", "knock", "motor_turned"
     )
-    visit.signs(*READY_TO_START, note="suction and discharge service valves back-seated, oil equaliser open")
+    visit.signs("terminal_cover_on")
+    visit.signs("valves_stated", note="suction and discharge service valves back-seated, oil equaliser open")
     visit.photo(
         "alarm", "controller at arrival, before any reset", "display", "A1 OIL FAILURE", "04:20:31", "LOCKED OUT"
     )

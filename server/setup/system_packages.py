@@ -9,6 +9,7 @@ from pathlib import Path
 PACKAGES = {
     "chromium": "the browser tests",
     "fonts-dejavu-core": "readable screenshots",
+    "poppler-utils": "the tests of what stands on printed pages",
     "postgresql": "the storage tests on PostgreSQL",
     "webkit2gtk-driver": "the engine's test in WebKit",
     "xvfb": "the engine's test in WebKit",
@@ -22,6 +23,7 @@ def present(package: str) -> bool:
     if package == "fonts-dejavu-core":
         return Path("/usr/share/fonts").is_dir() and any(Path("/usr/share/fonts").rglob("*.[to]tf"))
     programs = {
+        "poppler-utils": ("pdftotext",),
         "chromium": ("chromium", "chromium-browser"),
         "webkit2gtk-driver": ("WebKitWebDriver",),
         "xvfb": ("Xvfb",),

@@ -55,16 +55,20 @@ def pairs(result: Json) -> list[Json]:
     found, left = _by_check(result, "as_found", first=True), _by_check(result, "as_left", first=False)
     between = _by_check(result, "interim", first=False)
     checks = sorted({*found, *left, *between}, key=lambda check: _rank(check, found, left, between))
-    return [
-        {
-            "check": check,
-            "title": text.name("check", check).capitalize(),
-            "found": shown(found[check]) if check in found else None,
-            "between": shown(between[check]) if check in between else None,
-            "left": shown(left[check]) if check in left else None,
-        }
-        for check in checks
-    ]
+    return [_pair(check, found.get(check), between.get(check), left.get(check)) for check in checks]
+
+
+def _pair(check: str, found: Json | None, between: Json | None, left: Json | None) -> Json:
+    """Return a check's readings; `later` is one in between that stands for the last where none was read as left."""
+    told = {"found": found, "between": between, "left": left}
+    shown_ones = {title: shown(finding) if finding else None for title, finding in told.items()}
+    decides = found is not None and between is not None and (_decides(between) or not _decides(found))
+    later = shown_ones["between"] if decides and left is None else None
+    return {"check": check, "title": text.name("check", check).capitalize(), "later": later, **shown_ones}
+
+
+def _decides(finding: Json) -> bool:
+    return bool(finding["verdict"] != "cannot_tell")
 
 
 def measured(compared: list[Json]) -> tuple[list[Json], list[str]]:
@@ -82,7 +86,7 @@ def parted(compared: list[Json]) -> tuple[list[Json], list[Json]]:
 
 def last_not_passed(compared: list[Json]) -> list[Json]:
     """Return what the last reading of each check still says that is not a pass."""
-    last = [pair["left"] or pair["between"] or pair["found"] for pair in compared]
+    last = [pair["left"] or pair["later"] or pair["found"] or pair["between"] for pair in compared]
     return [finding for finding in last if finding["verdict"] != "pass"]
 
 

@@ -6,6 +6,8 @@ from typing import Any
 Json = dict[str, Any]
 KINDS = {"part": "Parts", "labour": "Labour", "travel": "Travel", "quote": "Quotes"}
 OFFERED = "quote"
+# Beyond this a quantity or price is a slip of the thumb, and a total would lose its cents.
+DIGITS = 9
 # Currencies that have no hundredths.
 WHOLE = ("CLP", "ISK", "JPY", "KRW", "PYG", "VND")
 
@@ -66,7 +68,7 @@ def _decimal(value: Any, absent: str | None = None) -> Decimal | None:
         number = Decimal(text.strip())
     except InvalidOperation:
         return None
-    return number if number.is_finite() else None
+    return number if number.is_finite() and number.adjusted() < DIGITS else None
 
 
 def _rounded(amount: Decimal, currency: str) -> Decimal:

@@ -3,7 +3,7 @@
 from typing import Any
 
 from rackside.reports import causes, findings, happenings, readings
-from rackside.reports.text import name
+from rackside.reports.text import name, number
 
 Json = dict[str, Any]
 # What a number leans on: stands beside the numbers of its round.
@@ -11,6 +11,8 @@ AROUND = ("suction_pressure", "discharge_pressure", "line_voltage", "ambient_tem
 SETTINGS = ("setting_changed", "jumper_on", "jumper_off", "lead_lifted", "lead_restored", "leads_rolled")
 WORK = ("part_fitted", "cleaned", "oil_added", "charge_added", "reset")
 MOST = 14
+# Free text is cut after so many characters; what it is stands in front.
+LONGEST = 360
 
 
 def next_values(sheet: Json, most: int = MOST) -> Json:
@@ -23,21 +25,39 @@ def next_values(sheet: Json, most: int = MOST) -> Json:
         "work": happenings.actions(case, *WORK),
         "good": _good(result, case),
         "doubts": _doubts(result, case),
-        "ruled_out": causes.ruled_out(result, decided),
+        "ruled_out": _by_fact(causes.ruled_out(result, decided)),
         "passed": happenings.passed(result),
         "open_items": result.get("open_items") or [],
     }
-    cut = {title: len(told) - most for title, told in lists.items() if len(told) > most}
+    cut = sum(len(told) - most for told in lists.values() if len(told) > most)
+    kept = {title: [_brief(one) for one in told[:most]] for title, told in lists.items()}
     return {
         "heading": f"Machine {sheet['call']['machine']['tag']}: for the next technician",
         "decision": case.get("decision"),
         "cause": name("cause", decided),
-        "valve_note": _valve_note(case),
+        "reason": brief((case.get("decision") or {}).get("reason")),
+        "valve_note": brief(_valve_note(case)),
         "around": [_around(round_, case) for round_ in case["rounds"] if round_["label"] == "as_left"][-1:],
-        "cut": sum(cut.values()),
-        "most": most,
-        **{title: told[:most] for title, told in lists.items()},
+        "cut": cut,
+        **kept,
     }
+
+
+def brief(words: Any) -> Any:
+    """Return text no longer than the page can bear; anything else as it is."""
+    return words[: LONGEST - 1] + "…" if isinstance(words, str) and len(words) > LONGEST else words
+
+
+def _brief(one: Json) -> Json:
+    return {member: brief(value) for member, value in one.items()}
+
+
+def _by_fact(ruled_out: list[Json]) -> list[Json]:
+    """Return each first fact against causes with the causes it speaks against."""
+    facts: dict[str, list[str]] = {}
+    for one in ruled_out:
+        facts.setdefault(one["against"][0]["text"], []).append(one["title"])
+    return [{"causes": titles, "text": fact} for fact, titles in facts.items()]
 
 
 def _valve_note(case: Json) -> str | None:
@@ -55,7 +75,15 @@ def _good(result: Json, case: Json) -> list[Json]:
             last[finding["check"]] = {**finding, "round_label": round_["label"], "taken_at": round_.get("at")}
     good = [one for one in last.values() if one["verdict"] == "pass" and one.get("value") is not None]
     good.sort(key=lambda one: (findings.telling(one["check"]), one["check"]))
-    return [findings.shown(one) | {"conditions": _conditions(one, taken)} for one in good]
+    return [findings.shown(one) | {"conditions": _conditions(one, taken), "by_leg": _by_leg(one)} for one in good]
+
+
+def _by_leg(finding: Json) -> str:
+    """Return the legs' values with their unit once: `29.3 / 29.6 / 29.1 A`."""
+    legs = finding.get("legs") or []
+    units = {leg.get("unit") for leg in legs}
+    told = " / ".join(number(leg.get("value")) for leg in legs)
+    return f"{told} {name('unit', units.pop())}" if len(units) == 1 and told else told
 
 
 def _conditions(finding: Json, taken: dict[str, Json]) -> str:
@@ -86,8 +114,8 @@ def _doubts(result: Json, case: Json) -> list[Json]:
     contradicted = (result.get("weighing") or {}).get("contradictions") or []
     doubts += [{"title": "Contradiction", "verdict": None, "text": _text(one)} for one in contradicted]
     service = (result.get("gates") or {}).get("return_to_service") or {}
-    told = [*(service.get("blocks") or []), *(service.get("unmet") or [])]
-    return doubts + [{"title": "Before leaving it running", "verdict": None, "text": one["text"]} for one in told]
+    told = [one["text"] for one in [*(service.get("blocks") or []), *(service.get("unmet") or [])]]
+    return doubts + ([{"title": "Before leaving it running", "verdict": None, "text": " ".join(told)}] if told else [])
 
 
 def _text(told: Any) -> str:

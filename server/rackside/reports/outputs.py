@@ -14,7 +14,7 @@ from rackside.reports.warranty import warranty_values
 Json = dict[str, Any]
 Kind = Literal["customer", "warranty", "next"]
 PAGES = environment()
-SHORTER = (MOST, 9, 6, 4)
+SHORTER = (MOST, 10, 7, 5, 3, 2)
 
 
 class Output(NamedTuple):

@@ -9,23 +9,47 @@ LINES: tuple[tuple[str, str, str], ...] = (
     ("serial", "Serial", ""),
     ("type", "Type", ""),
     ("application", "Application", ""),
+    ("stage", "Stage", ""),
     ("refrigerant", "Refrigerant", ""),
+    ("oil", "Oil", ""),
+    ("supply", "Supply", ""),
     ("rated_voltage", "Rated volts", "V"),
     ("rated_frequency", "Rated frequency", "Hz"),
     ("rated_load_current", "Rated load amps", "A"),
     ("max_continuous_current", "Maximum continuous amps", "A"),
     ("locked_rotor_current", "Locked rotor amps", "A"),
+    ("locked_rotor_current_half", "Locked rotor amps of one half", "A"),
     ("winding_resistance_25c", "Winding at 25 °C", "ohm"),
     ("start", "Start", ""),
     ("overload_setting", "Overload dial by the drawing", "A"),
     ("coil_voltage", "Contactor coil", "V"),
+    ("control_voltage", "Control volts", "V"),
     ("insulation_minimum", "Maker's insulation minimum", "Mohm"),
     ("oil_control", "Oil control", ""),
     ("oil_pump", "Oil pump", ""),
     ("fan", "Head fan", ""),
+    ("injection", "Liquid injection", ""),
+    ("drive", "Drive", ""),
     ("heater", "Crankcase heater", ""),
     ("protector", "Motor protector", ""),
 )
+
+# Machine values without a unit are in these, by the contract.
+INSIDE = {
+    "rated_current": "A",
+    "rated_speed": "rpm",
+    "capacitance": "uF",
+    "power": "W",
+    "voltage": "V",
+    "nominal_voltage": "V",
+    "minimum_frequency": "Hz",
+    "maximum_frequency": "Hz",
+    "trip": "ohm",
+    "reset": "ohm",
+    "cut_out": "psi",
+    "cut_in": "psi",
+    "delay": "s",
+}
 
 
 def plate_lines(plate: dict[str, Any]) -> list[tuple[str, str]]:
@@ -35,9 +59,10 @@ def plate_lines(plate: dict[str, Any]) -> list[tuple[str, str]]:
 
 def _spoken(value: Any, unit: str) -> str:
     if isinstance(value, dict):
-        told = value.get("unit")
-        parts = [f"{key.replace('_', ' ')} {_spoken(item, '')}" for key, item in value.items() if key != "unit"]
-        return ", ".join(parts) + (f" ({name('unit', told)})" if told else "")
+        own = {"psi": value.get("unit") or "psi"}
+        units = {key: own.get(INSIDE.get(key, ""), INSIDE.get(key, "")) for key in value}
+        parts = [f"{key.replace('_', ' ')} {_spoken(item, units[key])}" for key, item in value.items() if key != "unit"]
+        return ", ".join(parts)
     if isinstance(value, list):
         return " / ".join(_spoken(item, "") for item in value) + (f" {name('unit', unit)}" if unit else "")
     if isinstance(value, str):

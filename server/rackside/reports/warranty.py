@@ -30,7 +30,7 @@ def warranty_values(sheet: Json) -> Json:
         "decision": case.get("decision"),
         "cause": name("cause", decided),
         "repair": [action for action in happenings.actions(case) if action.get("id") == _repair(case)],
-        "plate": plate_lines(sheet["call"]["machine"]),
+        "plate": plate_lines({**case["machine"], **sheet["call"]["machine"]}),
         "events": happenings.events(case),
         "present": present,
         "absent": absent,
@@ -135,7 +135,7 @@ def _brief_limits(limits: list[Json], sources: Sources) -> list[Json]:
 
 def _brief_limit(key: tuple[str, str, str], told: list[Json], sources: Sources) -> Json:
     verdict, unit, when = key
-    sides = [f"{side} {number(one[side])}" for one in told for side in ("below", "above") if one.get(side) is not None]
+    sides = [f"{side} {number(one[side])}" for side in ("below", "above") for one in told if one.get(side) is not None]
     words = f"{VERDICT_WORDS[verdict]} {' or '.join(sides)} {name('unit', unit)}".rstrip()
     cited = [sources.number(source_words(one.get("source") or {})) for one in told]
     return {
