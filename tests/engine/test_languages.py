@@ -1,4 +1,4 @@
-"""Every language of the engine says all that English says, with the same values in it, and none of the words we avoid."""
+"""Every language says all that English says, with the same values in it, and none of the words we avoid."""
 
 import importlib
 import re

@@ -1,6 +1,7 @@
 // From the phone's store to the state: at the start, and after anything came or went.
 import { REGISTER_KINDS } from "../state/register.js";
 import { readSettings } from "../state/settings.js";
+import { countOf } from "../storage/counts.js";
 import { refusedEntries, rowsOfKinds, waitingMarks } from "../storage/log.js";
 import { allMeta, readMeta } from "../storage/meta.js";
 import { language } from "../words/index.js";
@@ -20,6 +21,6 @@ export async function readLog(page) {
 }
 
 async function heldNow() {
-  const [rows, marks, refused] = await Promise.all([rowsOfKinds(REGISTER_KINDS), waitingMarks(), refusedEntries()]);
-  return { rows, marks, refused, now: Date.now() };
+  const [rows, marks, refused, held] = await Promise.all([rowsOfKinds(REGISTER_KINDS), waitingMarks(), refusedEntries(), countOf(["photos"])]);
+  return { rows, marks, refused, photosWaiting: held.photos, now: Date.now() };
 }

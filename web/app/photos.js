@@ -4,6 +4,7 @@ import { photosOf } from "../state/photos.js";
 import { heldPhoto } from "../storage/photos.js";
 import { fetchPhoto } from "../sync/photos.js";
 import { keepInCall } from "./call.js";
+import { readLog } from "./log.js";
 import { sha256Of, shrink } from "./shrink.js";
 
 export const photoActs = (page) => ({
@@ -58,7 +59,9 @@ function show(store, sha256, standing, blob) {
 }
 
 /** The server answered for a photo: what is on screen stays on screen. */
-export function photoLeft({ store }, { sha256, trouble }) {
+export async function photoLeft(page, { sha256, trouble }) {
+  const { store } = page;
   const shown = store.state.photos[sha256];
+  await readLog(page);
   if (shown) store.dispatch({ type: "photo-told", sha256, photo: { ...shown, standing: trouble ? "refused" : "office" } });
 }

@@ -45,12 +45,13 @@ function registered(state, rows) {
 
 /** @type {Record<string, (state: State, event: any) => State>} */
 const HAPPENINGS = {
-  woke: (state, { meta, rows, marks, refused, secure, settings, now }) =>
+  woke: (state, { meta, rows, marks, photosWaiting, refused, secure, settings, now }) =>
     registered(
       {
         ...state,
         secure,
         settings,
+        photosWaiting,
         now,
         refused,
         session: meta.session ?? null,
@@ -82,8 +83,8 @@ const HAPPENINGS = {
   "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
   "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),
   "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
-  "log-read": (state, { rows, marks, refused, pulledAt, now }) =>
-    registered({ ...state, ...waitingBy(marks, state.session), refused, pulledAt, now }, rows),
+  "log-read": (state, { rows, marks, photosWaiting, refused, pulledAt, now }) =>
+    registered({ ...state, ...waitingBy(marks, state.session), photosWaiting, refused, pulledAt, now }, rows),
 
   "new-call": (state, { change }) => ({ ...state, newCall: { ...state.newCall, ...change } }),
   "closing-changed": (state, { change }) => ({ ...state, closing: { ...state.closing, ...change } }),
@@ -131,6 +132,7 @@ function keptRows(state, rows) {
   const next = {
     ...state,
     waiting: new Set([...state.waiting, ...rows.map((row) => row.id)]),
+    photosWaiting: state.photosWaiting + rows.filter((row) => row.kind === "photo").length,
     call: state.call && { ...state.call, rows: [...state.call.rows, ...ofCall] },
   };
   return listed.length ? registered(next, [...state.rows, ...listed]) : next;

@@ -8,6 +8,7 @@ export const FIRST_AROUND = {
   space: /** @type {number | null} */ (null),
   photos: /** @type {Record<string, {url: string, standing: string}>} */ ({}),
   photoTrouble: "",
+  photosWaiting: 0,
   timers: /** @type {Timer[]} */ ([]),
   clock: { now: 0, awake: false },
   carried: /** @type {any} */ (null),

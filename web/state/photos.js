@@ -4,7 +4,10 @@ import { fold, standing } from "./fold.js";
 export const SUBJECTS = ["alarm", "plate", "panel", "oil", "part", "other"];
 
 /** What a photo beside a reading most likely shows. */
-export const subjectOf = (group) => ({ oil: "oil", supply: "panel", control: "panel" })[group] ?? "part";
+export function subjectOf({ name, group }) {
+  if (name.startsWith("oil")) return "oil";
+  return group === "supply" || group === "control" ? "panel" : "part";
+}
 
 /** Width and height that fit a square of this side, never larger than they were. */
 export function fitted(width, height, side) {

@@ -16,9 +16,15 @@ export function sendLine(state, act) {
   const { line, waiting, othersWaiting } = state;
   const mine = waiting.size - othersWaiting;
   return html`<div class="strip send-line" role="status">
-    <span><b>${mine ? words.line.waiting(mine) : words.line.allSent}</b><span class="soft">${lineText(line)}${othersWaiting ? ` · ${words.line.others(othersWaiting)}` : ""}</span></span>
+    <span><b>${waitingText(mine, state.photosWaiting)}</b><span class="soft">${lineText(line)}${othersWaiting ? ` · ${words.line.others(othersWaiting)}` : ""}</span></span>
     ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, mine, act)}
   </div>`;
+}
+
+/** Entries first; the office has all only when the photos are there too. */
+function waitingText(mine, photos) {
+  if (mine) return words.line.waiting(mine);
+  return photos ? words.line.photos(photos) : words.line.allSent;
 }
 
 const sendButton = (line, mine, act) =>

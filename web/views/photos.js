@@ -26,7 +26,7 @@ export const photosBeside = (state, act, { shows, of }) => html`<div class="phot
 
 function picture(photo, alt, kind) {
   if (photo?.url) return html`<img class=${kind} src=${photo.url} alt=${alt}>`;
-  return html`<span class="${kind} is-missing">${say.standing[photo?.standing ?? "office"]}</span>`;
+  return html`<span class="${kind} is-missing">${say.standing[photo?.standing] ?? "…"}</span>`;
 }
 
 export function photosScreen(state, act) {

@@ -20,7 +20,7 @@ export function keptPart(state, act, point) {
   return html`<div class="reading-scroll">
       <p class="kept-line" role="status">${standMark(stand, words)}<b>${say.kept(timeText(kept.at))}</b> <span class="soft">${stand === "kept" ? say.notSent : words.stand[stand]}</span></p>
       ${reading ? readingPart(reading, call, titles) : nothing}
-      ${reading ? photosBeside(state, act, { shows: subjectOf(point.group), of: reading.id }) : nothing}
+      ${reading ? photosBeside(state, act, { shows: subjectOf(point), of: reading.id }) : nothing}
       ${clockButton(state, act, point.name)}
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}

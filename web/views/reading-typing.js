@@ -22,14 +22,21 @@ export function typingPart(state, act, point) {
   return html`
     <div class="reading-scroll">
       ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
-      ${setting(state, act, point)}
-      ${point.kind === "word" ? wordChoice(point, draft, act) : html`<div class="stage ${fields.length > 3 ? "is-many" : ""}">${picture(state, point)}<div class="fields">${fields.map((field) => fieldButton(field, draft, act))}</div></div>`}
+      ${setting(state, act, point)} ${clockButton(state, act, point.name)}
+      ${point.kind === "word" ? wordChoice(point, draft, act) : stage(state, act, point, fields)}
       ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
-      ${clockButton(state, act, point.name)}
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
     </div>
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
+}
+
+/** The rail beside its legs; what was measured beside them stands in a row below. */
+function stage(state, act, point, fields) {
+  const [main, beside] = [false, true].map((condition) => fields.filter((field) => Boolean(field.condition) === condition));
+  const button = (field) => fieldButton(field, state.draft, act);
+  return html`<div class="stage ${main.length > 3 ? "is-many" : ""}">${picture(state, point)}<div class="fields">${main.map(button)}</div></div>
+    ${beside.length ? html`<div class="fields is-beside">${beside.map(button)}</div>` : nothing}`;
 }
 
 function setting({ draft, register, call }, act, point) {
@@ -46,7 +53,7 @@ function stateChoice({ states }, draft, act) {
   if (states.length === 1) return html`<span class="fixed">${words.state[states[0]]}</span>`;
   const text = (one) => words.state[one] ?? one;
   if (states.length > 2) return select(say.state, states, draft.state, text, (state) => act.change({ state }));
-  return html`<div class="pair" role="group" aria-label=${say.state}>${states.map((one) => html`<button type="button" class="half" aria-pressed=${String(one === draft.state)} @click=${() => act.change({ state: one })}>${text(one)}</button>`)}</div>`;
+  return html`<div class="pair" role="group" aria-label=${say.state}>${states.map((one) => html`<button type="button" class="half" aria-pressed=${String(one === draft.state)} @click=${() => act.change({ state: one })}>${words.shortState[one] ?? text(one)}</button>`)}</div>`;
 }
 
 const meterName = (register, id) => register.meters.find((meter) => meter.id === id)?.name ?? say.noMeter;

@@ -5,6 +5,7 @@ export default {
   back: "Back",
   verdict: { pass: "pass", watch: "watch", fail: "fail", cannot_tell: "cannot tell" },
   state: { isolated: "Locked out", stopped: "Stopped, live", starting: "Starting", running: "Running" },
+  shortState: { isolated: "Locked", stopped: "Stopped", running: "Running", starting: "Starting" },
   label: { as_found: "As found", interim: "Interim", as_left: "As left" },
   group: {
     look: "Look, listen, touch",
@@ -78,6 +79,7 @@ export default {
     left: (bytes) => `${Math.round(bytes / 1e6)} MB of space left.`, carry: "Carry by hand",
   },
   line: {
+    photos: (n) => `${count(n, "photo")} kept, not yet sent`,
     allSent: "all sent", waiting: (n) => `${count(n, "entry", "entries")} kept, not yet sent`,
     others: (n) => `${n} of another sign-in wait for that person`,
     sendNow: "Send now", sending: "sending…", noLine: "no line to the office",

@@ -78,6 +78,7 @@ export default {
     left: (bytes) => `Quedan ${Math.round(bytes / 1e6)} MB de espacio.`, carry: "Llevar a mano",
   },
   line: {
+    photos: (n) => `${count(n, "foto guardada", "fotos guardadas")}, sin enviar`,
     allSent: "todo enviado", waiting: (n) => `${count(n, "anotación guardada", "anotaciones guardadas")}, sin enviar`,
     others: (n) => `${n} de otra persona esperan a que ella entre`,
     sendNow: "Enviar ya", sending: "enviando…", noLine: "sin línea con la oficina",
