@@ -1,13 +1,23 @@
-"""The API describes itself: every operation, every parameter, and how it refuses."""
+"""The API describes itself: every operation, every parameter, every answer, and how it refuses."""
 
+import json
+import re
+from html.parser import HTMLParser
+from pathlib import Path
 from typing import Any
 
+import jsonschema_rs
 import pytest
 
+from rackside import host
 from rackside.api.errors import CODES
+from rackside.api.result_form import Result
 from rackside.sync.fields import KINDS
-from tests.server.house import House
+from tests.engine.case_files import CASES
+from tests.server.house import House, story
 
+SHARED = Path(__file__).parents[3] / "shared" / "CONTRACT.md"
+beside = pytest.mark.skipif(not SHARED.exists(), reason="the contract does not lie beside this checkout")
 CONTRACT = """
 GET /vocabulary
 POST /devices
@@ -30,8 +40,12 @@ POST /calls/{call_id}/reviews
 GET /machines
 GET /machines/{machine_id}
 GET /machines/{machine_id}/trends
+GET /webhooks
+POST /webhooks
+DELETE /webhooks/{webhook_id}
 GET /health
 """
+OPEN = ("GET /health", "GET /vocabulary", "POST /devices")
 
 
 @pytest.fixture
@@ -53,16 +67,155 @@ def test_every_request_of_the_contract_is_described(described: dict[str, Any]) -
     assert set(CONTRACT.split("\n")) - {""} <= set(operations(described))
 
 
-def test_every_operation_says_what_it_does_and_how_it_refuses(described: dict[str, Any]) -> None:
+def test_every_operation_says_what_it_does_answers_and_takes(described: dict[str, Any]) -> None:
     for name, operation in operations(described).items():
-        assert operation["summary"], name
-        assert "application/problem+json" in operation["responses"]["4XX"]["content"], name
+        assert operation["summary"] and operation["description"], name
+        assert {"500", "503"} <= set(operation["responses"]), name
+        assert ("401" in operation["responses"]) is (name not in OPEN or name == "POST /devices"), name
         for parameter in operation.get("parameters", []):
             assert parameter["in"] == "path" or parameter["description"], f"{name} {parameter['name']}"
+        for kind, content in operation.get("requestBody", {}).get("content", {}).items():
+            assert "example" in content or kind.startswith("image/"), f"{name} {kind}"
+        for status, response in operation["responses"].items():
+            for kind, content in response.get("content", {}).items():
+                assert content.get("schema") is not None, f"{name} {status} {kind}"
 
 
-def test_the_vocabulary_lists_every_error_code_and_entry_kind(small_house: House) -> None:
+def test_every_refusal_names_its_codes(described: dict[str, Any]) -> None:
+    named = set()
+    for name, operation in operations(described).items():
+        for status, response in operation["responses"].items():
+            if status >= "400":
+                content = response["content"]["application/problem+json"]
+                codes = content["schema"]["allOf"][1]["properties"]["code"]["enum"]
+                assert [CODES[code].status for code in codes] == [int(status)] * len(codes), name
+                assert set(content["examples"]) == set(codes)
+                named |= set(codes)
+    per_entry = {"unknown_kind", "unknown_schema", "foreign_site", "forged_author"}
+    assert set(CODES) - named <= per_entry | {"method_not_allowed"}
+
+
+def test_the_document_is_one_and_its_examples_fit_their_schemas(described: dict[str, Any]) -> None:
+    root = {"$schema": "https://json-schema.org/draft/2020-12/schema", "components": described["components"]}
+    assert set(re.findall(r"#/components/schemas/(\w+)", json.dumps(described))) <= set(
+        described["components"]["schemas"]
+    )
+    tried = 0
+    for operation in [*operations(described).values(), *(one["post"] for one in described["webhooks"].values())]:
+        for content in operation.get("requestBody", {}).get("content", {}).values():
+            if "example" in content:
+                jsonschema_rs.validate(root | content["schema"], content["example"])
+                tried += 1
+    assert tried >= 14
+
+
+def test_what_phones_write_fits_the_schema_of_entries(small_house: House, described: dict[str, Any]) -> None:
+    told = story(small_house.phone("T. Okafor"))
+    root = {"components": described["components"], "$ref": "#/components/schemas/Entry"}
+    for entry in told.entries:
+        jsonschema_rs.validate(root, entry)
+        assert not jsonschema_rs.is_valid(root, entry | {"body": entry["body"] | {"tpye": 1}})
+
+
+@pytest.mark.parametrize("case", [case for _, case, *_ in CASES], ids=[name for name, *_ in CASES])
+def test_every_result_has_the_form_that_is_described(described: dict[str, Any], case: Any) -> None:
+    result = host.judge(case())
+    Result.model_validate(result)
+    root = {"components": described["components"]}
+    jsonschema_rs.validate(root | {"$ref": "#/components/schemas/Result"}, result)
+    jsonschema_rs.validate(root | {"$ref": "#/components/schemas/Case"}, case())
+
+
+@pytest.fixture
+def words(small_house: House) -> dict[str, Any]:
     with small_house.client() as nobody:
-        words = nobody.get("/api/v1/vocabulary").json()
+        told: dict[str, Any] = nobody.get("/api/v1/vocabulary").json()
+    return told
+
+
+def test_the_vocabulary_answers_which_words_are_allowed(words: dict[str, Any], described: dict[str, Any]) -> None:
     assert {code["code"] for code in words["error_codes"]} == set(CODES)
-    assert set(words["entry_kinds"]) == set(KINDS)
+    assert set(words["entry_kinds"]) == set(words["entry_bodies"]) == set(KINDS)
+    assert set(words["webhook_events"]) == set(described["webhooks"])
+    for kind, members in words["entry_bodies"].items():
+        for member in members:
+            asked = member["form"]
+            assert asked.islower() or asked.lower() in words or asked == "HAPPENINGS" or listed(words, asked), (
+                kind,
+                member,
+            )
+
+
+def listed(words: dict[str, Any], form: str) -> bool:
+    """Whether a list of words is in the vocabulary under another, plainer name."""
+    return form.lower() in ("photo_subjects", "decisions", "gates", "causes", "devices", "actions", "signs", "states")
+
+
+@beside
+def test_the_vocabulary_holds_every_word_of_the_contract(words: dict[str, Any]) -> None:
+    text = SHARED.read_text(encoding="utf-8")
+    errors = text.split("stable `code`", 1)[1].split("A key is a device", 1)[0]
+    codes = set(re.findall(r"`([a-z][a-z_]+)`", errors)) - {"detail", "remedy", "errors", "rackside"}
+    assert len(codes) >= 28
+    assert codes <= {code["code"] for code in words["error_codes"]}
+    bodies = text.split("| kind | body |", 1)[1].split("Call state is computed", 1)[0]
+    kinds = {
+        kind
+        for line in bodies.splitlines()[2:]
+        for kind in re.findall(r"`(\w+)`", line.split("|")[1] if "|" in line else "")
+    }
+    assert kinds == set(words["entry_kinds"])
+    states = set(re.findall(r"`(\w+)`", text.split("Call state is computed", 1)[1].split("A call never reopens")[0]))
+    assert set(words["call_states"]) <= states
+    plate = re.findall(r"`(type|start|grounding|protector\.kind)`: ((?:`[\w-]+` ?)+)", text)
+    lists = {"type": "types", "start": "starts", "grounding": "groundings", "protector.kind": "protectors"}
+    assert len(plate) == 4
+    for name, told in plate:
+        assert words[lists[name]] == re.findall(r"`([\w-]+)`", told)
+    for name, key in (("Event devices", "devices"), ("Action kinds", "actions")):
+        line = text.split(f"{name}: ", 1)[1].split(";", 1)[0].split(". ", 1)[0]
+        found = {one.get("device", one.get("action")) for one in words[key]}
+        assert set(re.findall(r"`(\w+)`", line)) <= found
+
+
+@beside
+def test_every_gate_tells_its_needs_and_every_clock_is_named(words: dict[str, Any]) -> None:
+    gates = {gate["gate"]: gate for gate in words["gates"]}
+    assert set(gates) == {"reset", "restart", "return_to_service", "condemn"}
+    for gate in gates.values():
+        assert gate["needs"] or gate.get("for"), gate
+    assert "next_start_allowed" in words["clocks"]
+
+
+class Outside(HTMLParser):
+    """Collects what a page would fetch or run."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.fetched: list[str] = []
+        self.ran: list[str] = []
+
+    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
+        told = dict(attributes)
+        self.fetched += [told["href"] or ""] if tag == "link" else []
+        self.ran += [name for name in told if name.startswith("on") or name == "style"]
+        self.ran += [tag] if tag in ("script", "iframe", "object", "style") else []
+
+
+def test_the_reference_page_reads_without_a_network_or_a_script(small_house: House, described: dict[str, Any]) -> None:
+    with small_house.client() as nobody:
+        page = nobody.get("/api/v1/reference")
+        found = Outside()
+        found.feed(page.text)
+        assert found.ran == []
+        assert found.fetched
+        assert [nobody.get(place).status_code for place in found.fetched] == [200] * len(found.fetched)
+    for name, operation in operations(described).items():
+        assert f'id="{operation["operationId"]}"' in page.text, name
+    assert all(f"<code>{code}</code>" in page.text for code in CODES)
+
+
+@pytest.mark.parametrize(("method", "path", "status"), [("DELETE", "/nothing", 404), ("PUT", "/calls", 405)])
+def test_a_wrong_method_is_told_from_a_wrong_address(small_house: House, method: str, path: str, status: int) -> None:
+    with small_house.client() as nobody:
+        assert nobody.request(method, f"/api/v1{path}").status_code == status

@@ -299,3 +299,12 @@ def test_a_body_that_is_no_push_is_refused_whole(okafor: Phone) -> None:
     assert code(json={"device": okafor.device, "entries": [], "entrys": []}) == (422, "invalid_query")
     assert code(json={"device": "another", "entries": []}) == (422, "invalid_query")
     assert code(data={"entries": "[]"}) == (415, "media_type")
+
+
+@pytest.mark.parametrize("member", ["schema", "kind", "call", "base", "made_at", "device", "author", "body"])
+def test_an_entry_that_lacks_a_member_is_refused_alone(okafor: Phone, member: str) -> None:
+    made = okafor.make("site", {"name": "Tannery Lane Cold Store"})
+    del made[member]
+    [result] = okafor.push(made)["results"]
+    assert (result["status"], result["code"]) == ("refused", "invalid_body")
+    assert [fault["pointer"] for fault in result["errors"]] == [f"/{member}"]

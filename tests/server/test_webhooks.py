@@ -190,7 +190,8 @@ def test_the_waits_grow_over_three_days() -> None:
 @pytest.mark.parametrize(
     "address",
     """127.0.0.1 10.1.2.3 172.16.0.1 192.168.1.1 169.254.169.254 100.64.0.1 0.0.0.0 224.0.0.1 255.255.255.255
-    ::1 :: fe80::1 fc00::1 ::ffff:127.0.0.1 ::ffff:10.0.0.1 64:ff9b::a00:1 2002:7f00:1:: ff02::1 fe80::1%eth0""".split(),
+    ::1 :: fe80::1 fc00::1 ::ffff:127.0.0.1 ::ffff:10.0.0.1 64:ff9b::a00:1 2002:7f00:1:: ff02::1
+    fe80::1%eth0""".split(),
 )
 def test_addresses_inside_are_refused_in_every_dress(address: str) -> None:
     assert not addresses.is_public(address)

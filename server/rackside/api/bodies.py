@@ -11,7 +11,7 @@ EXAMPLE_ENTRY = {
     "made_at": "2026-10-14T21:38:00-05:00",
     "device": "b1c7f8f2-1d34-4a6a-9f0e-5b7c1a2d3e4f",
     "author": "T. Okafor",
-    "body": {"name": "Tannery Lane Cold Store", "time_zone": "America/Chicago"},
+    "body": {"name": "Mill Race Depot", "time_zone": "America/Chicago"},
 }
 EXAMPLE_CASE = {
     "machine": {"tag": "A3", "rated_voltage": 460},

@@ -14,12 +14,15 @@ from rackside.records import Refused
 router = APIRouter(tags=["devices"])
 
 
-class SignIn(BaseModel, extra="forbid"):
+SIGN_IN = {"name": "T. Okafor", "password": "a long password", "device": "Okafor's phone"}
+
+
+class SignIn(BaseModel, extra="forbid", json_schema_extra={"example": SIGN_IN}):
     """A name, its password, and what the phone is called (or its id, when it signs in again)."""
 
-    name: str = Field(max_length=100, examples=["T. Okafor"])
-    password: str = Field(max_length=1000, examples=["a long password"])
-    device: str = Field(min_length=1, max_length=100, examples=["Okafor's phone"])
+    name: str = Field(max_length=100)
+    password: str = Field(max_length=1000)
+    device: str = Field(min_length=1, max_length=100)
 
 
 class SignedIn(BaseModel):

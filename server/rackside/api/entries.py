@@ -21,7 +21,7 @@ router = APIRouter(tags=["entries"])
 failures = structlog.get_logger("rackside.judging")
 
 
-class Result(BaseModel):
+class EntryAnswer(BaseModel):
     """What became of one entry."""
 
     id: str | None
@@ -34,7 +34,7 @@ class Result(BaseModel):
 
 
 class Pushed(BaseModel):
-    results: list[Result]
+    results: list[EntryAnswer]
     photos_wanted: list[str]
     cursor: int
     epoch: str

@@ -44,9 +44,7 @@ CODES: dict[str, Code] = {
     "invalid_case": Code(422, "Correct each fault at its pointer."),
     "invalid_query": Code(422, "Correct each fault at its pointer; /api/v1/openapi.json says what is taken."),
     "not_csv": Code(422, "Send CSV in UTF-8: commas, quotes as usual, the first line naming each column once."),
-    "invalid_rows": Code(
-        422, "Correct each row at its pointer and send the table again; a trial run tells all of them."
-    ),
+    "invalid_rows": Code(422, "Correct each row at its pointer and send the table again; dry_run tells beforehand."),
     "photo_mismatch": Code(422, "Send the bytes whose SHA-256 is in the address."),
     "slow_down": Code(429, "Wait as long as Retry-After says."),
     "engine_failed": Code(500, "The entries are kept. Report this with the id of the call; the log has the details."),

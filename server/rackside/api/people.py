@@ -15,25 +15,29 @@ from rackside.records import Refused
 router = APIRouter(tags=["people"])
 
 
-class NewPerson(BaseModel, extra="forbid"):
+PERSON = {"name": "R. Lindqvist", "password": "a long password", "role": "technician", "sites": []}
+KEY = {"name": "scheduler", "scopes": ["read", "write"], "days": 365}
+
+
+class NewPerson(BaseModel, extra="forbid", json_schema_extra={"example": PERSON}):
     """A person who may sign in; `sites` null means all sites."""
 
-    name: str = Field(min_length=1, max_length=100, examples=["T. Okafor"])
-    password: str = Field(min_length=8, max_length=1000, examples=["a long password"])
+    name: str = Field(min_length=1, max_length=100)
+    password: str = Field(min_length=8, max_length=1000)
     role: Literal["technician", "office", "admin"]
     sites: list[str] | None = None
 
 
-class Sites(BaseModel, extra="forbid"):
+class SitesSeen(BaseModel, extra="forbid", json_schema_extra={"example": {"sites": []}}):
     """Which sites a person sees; null means all."""
 
     sites: list[str] | None
 
 
-class NewKey(BaseModel, extra="forbid"):
+class NewKey(BaseModel, extra="forbid", json_schema_extra={"example": KEY}):
     """A key for other software, named as the device it writes as."""
 
-    name: str = Field(min_length=1, max_length=100, examples=["scheduler"])
+    name: str = Field(min_length=1, max_length=100)
     scopes: list[Literal["read", "write", "analyse", "admin"]]
     sites: list[str] | None = None
     days: int | None = Field(None, ge=1, le=3660, description="Days it is good for; null for ever")
@@ -67,7 +71,7 @@ def add_person(person: NewPerson, caller: Admin, database: Base) -> dict[str, An
     summary="Say which sites a person sees",
     description="Their phones are told to pull again from the beginning.",
 )
-def put_sites(person_id: str, asked: Sites, caller: Admin, database: Base) -> dict[str, Any]:
+def put_sites(person_id: str, asked: SitesSeen, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         _one(connection, person_id)
         people.set_sites(connection, person_id, asked.sites)

@@ -16,16 +16,20 @@ from rackside.records.outbox import EVENTS
 router = APIRouter(prefix="/webhooks", tags=["webhooks"])
 State = Literal["pending", "delivered", "dead"]
 Event = Literal[tuple(EVENTS)]  # type: ignore[valid-type]
-URL = "https://shop.example/rackside"
+EXAMPLE = {
+    "url": "https://shop.example/rackside",
+    "events": ["call.submitted", "call.reviewed"],
+    "note": "the scheduler",
+}
 
 
-class NewWebhook(BaseModel, extra="forbid"):
+class NewWebhook(BaseModel, extra="forbid", json_schema_extra={"example": EXAMPLE}):
     """An address to be told of events; `sites` null means all the caller may see."""
 
-    url: str = Field(min_length=1, max_length=2000, examples=[URL])
-    events: list[Event] = Field(min_length=1, max_length=len(EVENTS), examples=[["call.submitted", "call.reviewed"]])
+    url: str = Field(min_length=1, max_length=2000)
+    events: list[Event] = Field(min_length=1, max_length=len(EVENTS))
     sites: list[str] | None = Field(None, max_length=1000)
-    note: str | None = Field(None, max_length=200, examples=["the scheduler"])
+    note: str | None = Field(None, max_length=200)
 
 
 class Webhook(Told):

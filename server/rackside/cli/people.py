@@ -83,7 +83,8 @@ def list_keys(database: Url = None) -> None:
     with opened(database).reading() as connection:
         for one in devices.every(connection):
             if one["scopes"] is not None:
-                ended = f"ended {one['revoked_at']}" if one["revoked_at"] else f"until {one['valid_until'] or 'ended by hand'}"
+                until = f"good until {one['valid_until'] or 'ended by hand'}"
+                ended = f"ended {one['revoked_at']}" if one["revoked_at"] else until
                 typer.echo(
                     f"{one['name']}: {', '.join(one['scopes'])}; last seen {one['last_seen'] or 'never'}; {ended}"
                 )

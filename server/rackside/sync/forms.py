@@ -21,7 +21,10 @@ Fault = dict[str, str]
 
 def head_faults(entry: dict[str, Any]) -> list[Fault]:
     """Return the faults of an entry's own members, its body left aside."""
-    return _fields_faults(entry, HEAD, "", ADDED_BY_SERVER)
+    faults = _fields_faults(entry, HEAD, "", ADDED_BY_SERVER)
+    if "call" not in entry:
+        faults.append({"pointer": "/call", "detail": "Missing: the id of a call, or null."})
+    return faults
 
 
 def body_faults(kind: str, body: dict[str, Any]) -> list[Fault]:

@@ -1,0 +1,153 @@
+"""The worked examples of the docs, and the examples of the document, do what they say."""
+
+import csv
+import json
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+
+from rackside.api.errors import CODES
+from rackside.client import Rackside, RacksideError
+from rackside.records.outbox import EVENTS
+from tests.server.house import House, Phone, Story, running, story
+
+PAGE = (Path(__file__).parents[2] / "server" / "docs" / "api.md").read_text(encoding="utf-8")
+EXAMPLES = dict(re.findall(r"^### (.+?)\n.*?```python\n(.+?)```", PAGE, re.S | re.M))
+Run = Callable[[str, House, str], str]
+
+
+@pytest.fixture
+def run(tmp_path: Path) -> Run:
+    """Run an example of the page as somebody would who copied it."""
+
+    def example(title: str, house: House, token: str) -> str:
+        environment = os.environ | {"RACKSIDE_URL": house.url, "RACKSIDE_KEY": token}
+        command = [sys.executable, "-c", EXAMPLES[title]]
+        done = subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, text=True)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    return example
+
+
+def token(phone: Phone) -> str:
+    return phone.http.headers["authorization"].removeprefix("Bearer ")
+
+
+@pytest.fixture
+def told(small_house: House) -> Story:
+    okafor = small_house.phone("T. Okafor")
+    made = story(okafor)
+    okafor.keep(*made.entries)
+    return made
+
+
+def test_the_page_has_its_three_examples() -> None:
+    assert len(EXAMPLES) == 3
+
+
+def test_a_scheduler_opens_a_call_once(small_house: House, told: Story, run: Run) -> None:
+    key = small_house.key("scheduler", "read", "write", sites=[told.site])
+    title = "A scheduler that opens calls"
+    assert run(title, small_house, token(key)) == "opened W-1041\n"
+    assert run(title, small_house, token(key)) == ""
+    opened = key.get("/calls", assigned_to="T. Okafor")["items"]
+    assert [(call["author"], call["machine"]["tag"]) for call in opened] == [("scheduler", "B3")]
+
+
+def test_a_warranty_system_pulls_what_changed(small_house: House, told: Story, run: Run, tmp_path: Path) -> None:
+    okafor = small_house.sign_in("T. Okafor")
+    key = small_house.key("warranty", "read")
+    title = "A warranty system that pulls results"
+    run(title, small_house, token(key))
+    assert json.loads((tmp_path / "claims.json").read_text()) == {}
+    okafor.write("decision", {"decision": "condemn", "cause": "grounded_winding"}, told.call)
+    okafor.write("submission", {}, told.call)
+    run(title, small_house, token(key))
+    [claim] = json.loads((tmp_path / "claims.json").read_text()).values()
+    assert (claim["cause"], claim["condemn_gate_open"]) == ("grounded_winding", False)
+    mark = (tmp_path / "last.txt").read_text()
+    assert int(mark) == okafor.get(f"/calls/{told.call}")["changed"]
+
+
+def test_a_spreadsheet_gets_every_page_of_the_table(small_house: House, run: Run, tmp_path: Path) -> None:
+    okafor = small_house.phone("T. Okafor")
+    for number in range(3):
+        made = story(okafor, f"B{number}")
+        okafor.keep(*made.entries, okafor.make("submission", {}, made.call))
+    key = small_house.key("spreadsheet", "read")
+    short = EXAMPLES["A spreadsheet by CSV"].replace("limit=100", "limit=1")
+    EXAMPLES["A short page at a time"] = short.replace('!= "pass"', '!= ""')
+    run("A short page at a time", small_house, token(key))
+    with (tmp_path / "results.csv").open() as file:
+        lines = list(csv.DictReader(file))
+    assert {line["tag"] for line in lines} == {"B0", "B1", "B2"}
+    assert {line["site"] for line in lines} == {"Tannery Lane Cold Store"}
+
+
+def test_every_event_and_scope_is_on_the_page() -> None:
+    for word in (*EVENTS, "read", "write", "analyse", "admin"):
+        assert f"| `{word}` |" in PAGE
+
+
+def document(house: House) -> dict[str, Any]:
+    return httpx.get(f"{house.url}/api/v1/openapi.json", trust_env=False).json()
+
+
+def test_every_example_of_a_body_is_taken(sqlite_url: str, tmp_path: Path) -> None:
+    with running(sqlite_url, tmp_path) as house:
+        house.person("T. Okafor", "admin")
+        phone = house.sign_in("T. Okafor", "b1c7f8f2-1d34-4a6a-9f0e-5b7c1a2d3e4f")
+        told, somebody = story(phone, "B1"), house.person("M. Castellanos", "office")
+        phone.keep(*told.entries)
+        tried = 0
+        for path, methods in document(house)["paths"].items():
+            for method, operation in methods.items():
+                for kind, example in examples_of(operation):
+                    place = path.replace("{kind}", "machines").replace("{call_id}", told.call)
+                    place = place.replace("{person_id}", somebody)
+                    content = example if isinstance(example, str) else json.dumps(example)
+                    answer = phone.http.request(method, place, content=content, headers={"Content-Type": kind})
+                    assert answer.status_code < 300 or answer.json()["code"] in EXPECTED.get(path, ()), answer.text
+                    tried += 1
+        assert tried >= 8
+
+
+# An example names people and passwords that only it knows, and a review must have seen the call.
+EXPECTED = {"/api/v1/devices": ("no_credentials",), "/api/v1/calls/{call_id}/reviews": ("stale",)}
+
+
+def examples_of(operation: dict[str, Any]) -> list[tuple[str, Any]]:
+    content = operation.get("requestBody", {}).get("content", {})
+    return [(kind, told["example"]) for kind, told in content.items() if "example" in told]
+
+
+def test_the_client_tells_a_refusal_as_the_server_does(small_house: House, told: Story) -> None:
+    reader = small_house.key("reader", "read")
+    with Rackside(small_house.url, token(reader)) as server:
+        assert [call["id"] for call in server.calls()] == [told.call]
+        with pytest.raises(RacksideError) as refused:
+            server.call("nothing")
+        assert (refused.value.code, refused.value.status) == ("not_found", 404)
+        assert refused.value.remedy == CODES["not_found"].remedy
+        with pytest.raises(RacksideError, match="not_allowed"):
+            server.analyse({"machine": {}, "rounds": []})
+
+
+def test_the_client_reads_every_page(small_house: House) -> None:
+    okafor = small_house.phone("T. Okafor")
+    with Rackside(small_house.url, token(okafor)) as server:
+        sites = [server.entry("site", {"name": f"Site {number}"}) for number in range(501)]
+        assert {result["status"] for result in server.push(sites)} == {"accepted"}
+        assert {result["status"] for result in server.push(sites)} == {"repeated"}
+        assert len(list(server.pull())) == 501
+        site = sites[0]["id"]
+        server.keep(*(server.entry("machine", {"site": site, "tag": f"B{number}"}) for number in range(60)))
+        assert len({machine["id"] for machine in server.machines(site=site)}) == 60
