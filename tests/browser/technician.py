@@ -5,7 +5,7 @@ from playwright.sync_api import Locator, Page, expect
 from seed_demo.people import OKAFOR
 from tests.fixtures.browsers import Phone
 
-STATES = {"stopped": "Stopped, live", "running": "Running", "isolated": "Locked out"}
+STATES = {"stopped": "Stopped", "running": "Running", "isolated": "Locked"}
 READY = "Ready for no signal"
 FINDINGS = """() => [...document.querySelectorAll("[data-round] [data-check]")].map((card) => {
     const said = card.querySelector(".finding-body p").textContent;

@@ -18,6 +18,7 @@ export function handOverStep(state, act) {
       <p class="soft">${say.signatureWhy}</p>
       <label class="text-field">${say.who}<input name="who" required autocomplete="off"></label>
       <div class="chips" role="group" aria-label=${say.role}>${say.roles.map((role) => html`<label class="chip radio"><input type="radio" name="role" value=${role}>${role}</label>`)}</div>
+      <p class="soft" aria-hidden="true">${say.ink}</p>
       ${ink({ label: say.ink, changed: (drawn) => act.closing({ drawn }) })}
       <div class="button-row"><button type="button" class="small-button" @click=${act.wipeInk}>${say.wipe}</button>
       <button class="small-button" ?disabled=${!closing.drawn}>${say.keepSignature}</button></div></form>
