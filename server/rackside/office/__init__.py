@@ -5,6 +5,7 @@ from fastapi import APIRouter
 from rackside.office import (
     call_pages,
     call_writing,
+    import_pages,
     label_pages,
     list_pages,
     machine_pages,
@@ -25,6 +26,7 @@ TOPICS = (
     call_pages,
     call_writing,
     output_pages,
+    import_pages,
     machine_pages,
     trend_pages,
     label_pages,
