@@ -5,6 +5,7 @@ export default {
   back: "Atrás",
   verdict: { pass: "pasa", watch: "vigilar", fail: "falla", cannot_tell: "no se sabe" },
   state: { isolated: "Bloqueada", stopped: "Parada, energizada", starting: "Arrancando", running: "En marcha" },
+  shortState: { isolated: "Bloqueada", stopped: "Parada", running: "En marcha", starting: "Arrancando" },
   label: { as_found: "Como se encontró", interim: "Intermedio", as_left: "Como se dejó" },
   group: {
     look: "Mire, escuche, toque",
@@ -25,7 +26,7 @@ export default {
   key: {
     value: "", known_source_before: "Fuente conocida, antes", known_source_after: "Fuente conocida, después",
     winding_temperature: "Devanado, °F", at_30s: "A los 30 s", since_start: "Desde el arranque, s", duration: "El arranque tardó, s",
-    test_voltage: "Voltaje de prueba", "bank-1": "Banco 1", "bank-2": "Banco 2", "bank-3": "Banco 3",
+    lead_zero: "Puntas en corto marcan", test_voltage: "Voltaje de prueba", "bank-1": "Banco 1", "bank-2": "Banco 2", "bank-3": "Banco 3",
   },
   choice: {
     leads: { title: "Cables del motor", on: "puestos", off: "quitados" },
@@ -94,6 +95,7 @@ export default {
   newCall: {
     title: "Abrir una llamada", machine: "¿Qué máquina?", complaint: "¿Por qué llamaron?",
     reported: "Qué se dijo (texto de la alarma, cada cuánto, quién restableció)", go: "Abrir la llamada", rack: (name) => `Rack ${name}`,
+    newSite: "Un sitio que no está aquí", newMachine: "Una máquina que no está aquí",
     none: "Este teléfono todavía no tiene máquinas. Las lee cuando hay línea con la oficina.",
   },
   call: {
@@ -104,7 +106,7 @@ export default {
   },
   plate: {
     rated_voltage: ["Volts", "V"], rated_load_current: ["Corriente nominal", "A"], max_continuous_current: ["Máx. continua", "A"],
-    locked_rotor_current: ["Rotor bloqueado", "A"], refrigerant: ["Refrigerante", ""], type: ["Tipo", ""], start: ["Arranque", ""], serial: ["Serie", ""],
+    locked_rotor_current: ["Rotor bloqueado", "A"], refrigerant: ["Refrigerante", ""], type: ["Tipo", ""], start: ["Arranque", ""], serial: ["Serie", ""], model: ["Modelo", ""],
   },
   entry: {
     nextField: "Sigue", keep: "Guardar", correct: "Guardar la corrección", notTaken: "No se tomó, porque…", unit: "Unidad", meter: "Medidor", noMeter: "sin nombrar",
@@ -113,17 +115,24 @@ export default {
     corrects: "Corrección. La primera lectura se queda en la bitácora.", noVerdict: "Guardada. Ningún límite publicado se aplica a este punto solo.",
     gone: "Las lecturas se guardan; en este teléfono no hay veredictos.", back: "Borrar el último dígito", other: "Otra razón", keepReason: "Guardar la razón",
     caution: "Antes de esta lectura", acknowledge: "Entendido, seguir",
-    picked: "elegido",
+    picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
   },
   findings: {
     none: "Todavía no se juzga nada. Tome una lectura y su veredicto queda aquí.", causes: "A qué apunta", word: { likely: "probable", possible: "posible" }, for: "a favor", against: "en contra", gates: "Puertas", needs: "todavía faltan", blocks: "cerrada por",
+    notShown: (n) => `No lo muestra lo leído: ${n}`, thisOne: "Esta es la causa",
   },
-  signs: { hint: "Toque lo que vio, oyó o leyó. Toque otra vez para “se miró, no estaba”.", yes: "sí", no: "no estaba", unasked: "sin mirar" },
+  signs: { hint: "Toque lo que vio, oyó o leyó. Toque otra vez para “se miró, no estaba”.", yes: "sí", no: "no estaba", unasked: "sin mirar",
+    where: "Dónde se mira", place: { panel: "Tablero", eyes: "Máquina", oil: "Aceite", ears: "Oír, tocar", log: "Bitácora, dicho" } },
   close: {
     decision: "Decisión",
     decisions: { restart: "Arrancar", repair: "Reparar", run_under_watch: "Trabajar en vigilancia", condemn: "Dar de baja", no_fault_found: "Sin falla encontrada" },
     cause: "Causa, a su parecer", reason: "Por qué, en una frase", keep: "Guardar la decisión", note: "Nota a la oficina", submit: "Entregar a la oficina",
     submitted: "Entregada. Va a la oficina en cuanto haya línea.", state: "Esta llamada está", pick: "elija",
+    kept: "Decidido:", watch: "Vigilar por", days: (n) => (n === "1" ? "1 día" : `${n} días`), watchedUntil: (at) => `en vigilancia hasta ${at}`,
+    approver: "Quién de la oficina estuvo de acuerdo", signature: "Firma",
+    signatureWhy: "Quien recibe la máquina firma por lo dicho y mostrado, no por su salud.",
+    who: "Nombre", role: "Quién es", roles: ["turno de noche", "gerente", "técnico"], ink: "Firme aquí con el dedo", wipe: "Borrar", keepSignature: "Guardar la firma",
+    signedBy: (who, at) => `Firmó ${who}, ${at}.`,
   },
   refused: {
     title: "Rechazadas por la oficina", why: "Se conservan en este teléfono y no avanzan hasta que algo cambie.", again: "Enviar otra vez", remedy: "Qué hacer",
@@ -185,6 +194,79 @@ export default {
     counts: { entries: "Anotaciones", outbox: "Sin enviar", refused: "Rechazadas", photos: "Fotos sin enviar", machines: "Máquinas con historia" },
     trouble: "Problema", signedIn: "Entró", lastLine: "Al corriente", lastRead: "Última lectura", lineTrouble: "Problema", cursor: "Leído hasta",
     yes: "sí", no: "no", none: "ninguno", never: "nunca", unknown: "no lo dice", notHeld: "todavía no se guarda",
+  },
+  job: {
+    map: "Todo el trabajo", first: "Primero: ¿qué abrió?", firstWhy: "Anótelo antes de que alguien restablezca. Al restablecer se borra.",
+    stand: { open: "", begun: "empezado", done: "hecho", skipped: "omitido" },
+    openItems: "Todavía abierto", closeIt: "Cerrarlo", close: { jumper: "Ya se quitó", lead: "Ya se reconectó", rolled_leads: "Ya se regresaron", valve: "Ya se regresó" },
+    skip: "Omitir este paso, porque…", takeUp: "Retomarlo", next: (step) => `Sigue: ${step}`, count: (n, of) => `${n} de ${of}`, skipped: (reason) => `Omitido: ${reason}.`, moot: (n) => `${n} sin preguntar, y por qué`,
+    lane: {
+      isolate: (by) => `${by}: aísle y pruebe el aislamiento antes de restablecer nada.`,
+      live: (by) => `${by}: primero suministro, cadena de control y contactor, energizado. Aislar borraría qué contacto estaba abierto.`,
+    },
+    laneBy: { burnt_smell: "Olor a quemado", breaker: "Abrió el breaker", fuse: "Abrió un fusible", other: "No abrió breaker ni fusible", unknown: "No se sabe que abriera breaker ni fusible" },
+    step: {
+      alarm: "Alarma como se encontró", machine: "La máquina", look: "Mire, escuche, toque", supply: "Suministro", control: "Cadena de control y contactor",
+      make_safe: "Aislar", isolated: "Pruebas en bloqueo", start: "Un arranque con testigo", running: "Ronda en marcha", oil: "Lado de aceite", heat: "Presiones y calor",
+      repair: "Reparación y piezas", as_left: "Como se dejó junto a como se encontró", gates: "Puertas", decision: "Decisión y vigilancia", hand_over: "Entrega",
+    },
+    hint: {
+      alarm: "Qué dispositivo abrió, en qué orden y cuándo. Tome su foto antes de que alguien restablezca.", supply: "Energizado. Lea el suministro antes de aislar.",
+      control: "Energizado, y como lo encontró.", make_safe: "Primero va la regla de bloqueo de su empresa. Aquí queda lo que usted hizo y cuándo.",
+      isolated: "Bloqueada, intentada y probada. Cárter arriba de 0 psig.", gates: "Consejo con memoria. Nada aquí le impide aislar o irse.", as_left: "Toque una línea para leerla otra vez como se dejó.",
+    },
+    alarm: {
+      reported: "Dijeron:", before: "Todavía no hay nada anotado.", opened: "Anotar qué abrió", another: "Otro dispositivo", reset: "Alguien restableció",
+      ran: "el motor giró", stood: "el motor no giró", noTime: "hora desconocida",
+    },
+    machine: {
+      unknown: "se desconoce", enter: "Anotar o corregir", right: "La placa dice lo mismo", checked: "Comparado con la placa", last: "Lo último que se leyó",
+      noHistory: "Este teléfono no guarda visitas anteriores.", unconfirmed: "La oficina todavía no lo confirma. Lo que dice la placa cuenta desde ahora.",
+    },
+    safe: {
+      step: {
+        staged: "Fuera de las etapas del controlador, alarmas en prueba, cliente avisado", locked: "Su propio desconectador abierto, bloqueado y etiquetado",
+        tried: "Se intentó arrancar: nada se movió", waited: "Se esperaron y midieron capacitores y bus del variador",
+      },
+      toDo: "por hacer",
+      separate: "Voltaje de control, resistencia de cárter, ventilador de cabezas, regulador, un segundo arrancador y el bus de un variador van aparte: pruebe cada uno antes de tocarlo.",
+      valves: "Cómo está cada válvula de servicio", valvesLike: "succión abierta, descarga abierta, línea de aceite abierta", valvesKeep: "Las válvulas están como se anotó", valvesAgain: "Anotarlo otra vez", valveMoved: "Moví una válvula",
+    },
+    start: {
+      how: "Las tres fases en un arranque si su medidor puede. Si no, una fase por arranque, y la espera entre arranques corre sola. El voltaje mínimo en el mismo arranque.",
+      now: "Se arrancó ahora mismo", at: (time) => `arrancó a las ${time}`,
+    },
+    repair: { write: "Anotar", done: "Hecho hasta ahora", lines: "Piezas, horas, viaje", addLine: "Agregar una pieza u horas" },
+    asLeft: { point: "Lectura", unread: "sin leer" },
+    gate: { pass: "Pasar…", against: "Hecho de todos modos…", more: (n) => `${n} más`, met: (n) => `${n} ya resueltas, con qué` },
+  },
+  moot: {
+    no_drive: "esta máquina no tiene variador", no_co2: "no es máquina de CO₂", one_winding: "no arranca por devanado partido", no_oil_pump: "no tiene bomba de aceite",
+    no_pump_down: "nunca en este tipo de máquina", no_injection: "sin inyección de líquido en su placa", no_steps: "no tiene etapas de capacidad", never_ran: "el motor no giró",
+    no_oil_trip: "el control de aceite no disparó", insulation_read: "se leyó el aislamiento, que dice más",
+  },
+  sheet: {
+    title: { event: "Qué pasó", action: "Qué se hizo", line: "Pieza, horas, viaje", override: "Pasar una puerta", meter: "Un medidor", site: "Un sitio nuevo", machine: "Una máquina nueva", plate: "La placa", signature: "Firma" },
+    why: {
+      override: "Su nombre y su razón quedan en todo informe desde ahora.", machine: "Lo que deje en blanco no se conoce, y lo que dependa de ello lo dirá.",
+      meter: "Lo que dice su hoja de datos decide qué tan firme puede ser un veredicto.",
+    },
+    keep: "Guardar", optional: "si se sabe", missing: (names) => `Falta, o no es un número: ${names.join(", ")}.`,
+    field: {
+      device: "¿Qué dispositivo?", what: "¿Qué?", at: "Cuándo", motor_ran: "¿El motor había girado?", by: "Quién", text: "Como está impreso o en pantalla", kind: "¿Cuál?", before: "Antes", after: "Después",
+      quantity: "Cuántos", reason: "Por qué", name: "Nombre", serial: "Serie", resolution: "El paso más chico que muestra", percent: "Exactitud, % de la lectura", counts: "Exactitud, más cuentas",
+      address: "Dirección", nominal_voltage: "Suministro", grounding: "¿Cómo está aterrizado?", contact: "Contacto", tag: "Letrero de la máquina", rack: "Rack", who: "Nombre", role: "Quién es",
+      application: "Temperatura del rack", coil_voltage: "Bobina", overload_setting: "Perilla de sobrecarga según el plano", rated_frequency: "Frecuencia", winding_resistance_25c: "Devanado a 25 °C",
+    },
+    fieldOf: { action: { what: "¿Sobre qué? Válvula, cable, pieza, ajuste" }, line: { what: "¿Qué fue?" } },
+    suggest: { who: ["turno de noche", "se desconoce", "yo"], role: ["turno de noche", "gerente"] },
+    option: {
+      trip: "disparó", alarm: "alarma", reset: "se restableció", start: "arrancó", stop: "paró", true: "sí", false: "no", part: "pieza", labour: "horas", travel: "viaje", quote: "por cotizar",
+      multimeter: "multímetro", clamp: "gancho", megohmmeter: "probador de aislamiento", ohmmeter: "miliohmetro", gauge: "manómetros", thermometer: "termómetro", low: "baja", medium: "media", high: "alta", unknown: "se desconoce",
+      "across-the-line": "a tensión plena", "part-winding": "devanado partido", "wye-delta": "estrella-delta", soft: "arrancador suave", drive: "variador",
+      "semi-hermetic-reciprocating": "semihermético, pistones", "semi-hermetic-screw": "semihermético, tornillo", "open-reciprocating": "abierto, pistones", "open-screw": "abierto, tornillo", "welded-scroll": "soldado, scroll", "welded-reciprocating": "soldado, pistones",
+      "grounded-wye": "estrella aterrizada", "corner-grounded-delta": "delta con una esquina a tierra", "high-leg-delta": "delta con fase alta", ungrounded: "sin aterrizar", "impedance-grounded": "por una impedancia",
+    },
   },
   insecure: {
     title: "Esta dirección no puede trabajar sin señal",
