@@ -37,10 +37,10 @@ def _glass(brush: Brush, texts: tuple[str, ...]) -> None:
     """An oil glass; the first text is how full it is."""
     full = float(texts[0])
     brush.ellipse((300, 150, 900, 750), fill=DARK)
-    brush.ellipse((360, 210, 840, 690), fill=PALE)
     level = round(690 - 480 * full)
-    brush.pieslice((360, 210, 840, 690), 0, 360, fill=STRAW)
-    brush.rectangle((360, 200, 840, level), fill=PALE if full < 1 else STRAW)
+    brush.ellipse((360, 210, 840, 690), fill=STRAW)
+    if full < 1:
+        brush.rectangle((360, 200, 840, level), fill=PALE)
     brush.arc((330, 180, 870, 720), 0, 360, fill=DARK, width=40)
     for bubble in range(12) if full >= 1 else ():
         brush.ellipse((420 + 31 * bubble, 260 + 97 * bubble % 330, 450 + 31 * bubble, 290 + 97 * bubble % 330), PALE)

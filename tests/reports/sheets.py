@@ -43,6 +43,7 @@ def sheet_of(case: Json, lines: tuple[Json, ...] = (), **more: Any) -> Json:
         "phone": None,
         "where": text.zone(SITE),
         "zone_words": text.zone_words(SITE),
+        "named": f"Machine {case['machine'].get('tag') or 'without a tag'}",
         "complaint": "Oil failure trip",
         "money": money.priced(list(lines), "USD"),
         "photos": [],

@@ -14,7 +14,7 @@ def customer_values(sheet: Json) -> Json:
     case, result = sheet["case"], sheet["result"]
     compared, undecided = findings.measured(findings.pairs(result))
     return {
-        "heading": f"Machine {sheet['call']['machine']['tag']}: what was found and what was done",
+        "heading": f"{sheet['named']}: what was found and what was done",
         "decision": case.get("decision"),
         "events": happenings.events(case),
         "actions": happenings.actions(case),

@@ -32,7 +32,7 @@ def next_values(sheet: Json, most: int = MOST) -> Json:
     cut = sum(len(told) - most for told in lists.values() if len(told) > most)
     kept = {title: [_brief(one) for one in told[:most]] for title, told in lists.items()}
     return {
-        "heading": f"Machine {sheet['call']['machine']['tag']}: for the next technician",
+        "heading": f"{sheet['named']}: for the next technician",
         "decision": case.get("decision"),
         "cause": name("cause", decided),
         "reason": brief((case.get("decision") or {}).get("reason")),

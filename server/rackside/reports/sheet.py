@@ -57,6 +57,7 @@ def full_sheet(database: Database, call_id: str, shop: Shop, sites: Collection[s
         "phone": comparing.phone_of(database, call_id),
         "where": text.zone(call["site"]),
         "zone_words": text.zone_words(call["site"]),
+        "named": f"Machine {call['machine'].get('tag') or 'without a tag'}",
         "complaint": _complaint(call.get("complaint")),
         "money": money.priced(kinds["line"], shop.currency),
         "photos": [picture for picture in pictures if picture["id"] not in signing],

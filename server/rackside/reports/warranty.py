@@ -26,7 +26,7 @@ def warranty_values(sheet: Json) -> Json:
     present, absent = happenings.signs(case)
     decided = (case.get("decision") or {}).get("cause")
     return {
-        "heading": f"Machine {sheet['call']['machine']['tag']}: office and warranty file",
+        "heading": f"{sheet['named']}: office and warranty file",
         "decision": case.get("decision"),
         "cause": name("cause", decided),
         "repair": [action for action in happenings.actions(case) if action.get("id") == _repair(case)],
