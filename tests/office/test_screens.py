@@ -38,7 +38,10 @@ def test_every_page_fits_and_nothing_is_refused(
     chromium: Browser, house: House, story: Story, calls: list[str], size: tuple[int, int]
 ) -> None:
     page, faults = signed_in(chromium, house, size, script=True)
-    places = ["", "/calls", "/machines", "/people", "/devices", f"/machines/{story.machines['B1']}"]
+    machine, site = f"/machines/{story.machines['B1']}", f"/sites/{story.site}"
+    places = ["", "/calls", "/fleet", "/machines", "/sites", "/people", "/devices", "/search?q=oil", site]
+    places += [f"{site}{part}" for part in ("/refrigerant", "/register", "/labels")]
+    places += [f"{machine}{part}" for part in ("", "/trends", "/plate", "/limits", "/ratings", "/labels")]
     for place in [*places, *(f"/calls/{call}" for call in calls), f"/calls/{calls[0]}/report"]:
         answer = page.goto(f"/office{place}")
         assert answer.status == 200
@@ -54,4 +57,33 @@ def test_a_call_is_reviewed_without_script(chromium: Browser, house: House, call
     page.click("button[value=accepted]")
     assert page.locator("[role=status]").inner_text() == "Accepted."
     assert kept.phone_of(OKAFOR).get(f"/calls/{calls[2]}")["state"] == "watching"
+    page.context.close()
+
+
+def test_a_trend_is_looked_at_closer_and_its_point_opens_the_call(
+    chromium: Browser, house: House, story: Story, calls: list[str]
+) -> None:
+    page, faults = signed_in(chromium, house, SIZES["desk"], script=True)
+    page.goto(f"/office/calls/{calls[1]}")
+    page.goto(f"/office/machines/{story.machines['B1']}/trends")
+    plot = page.locator("#poles .u-over")
+    plot.wait_for()
+    assert not page.locator("#poles .picture-still").is_visible()
+    box = plot.bounding_box()
+    assert box is not None
+    # One visit stands in the middle of its plot.
+    plot.click(position={"x": box["width"] / 2, "y": box["height"] / 2})
+    page.wait_for_url(f"**/office/calls/{calls[1]}")
+    assert faults == []
+    page.context.close()
+
+
+def test_trends_are_whole_without_script(chromium: Browser, house: House, story: Story, calls: list[str]) -> None:
+    page, _ = signed_in(chromium, house, SIZES["desk"], script=False)
+    page.goto(f"/office/calls/{calls[1]}")
+    page.goto(f"/office/machines/{story.machines['B1']}/trends")
+    assert page.locator("#poles .picture-still").is_visible()
+    page.locator("#poles summary").click()
+    page.locator(f"#poles a[href='/office/calls/{calls[1]}']").first.click()
+    assert page.url.endswith(calls[1])
     page.context.close()

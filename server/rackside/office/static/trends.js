@@ -4,6 +4,8 @@ import uPlot from "/vendor/uplot/uPlot.esm.js";
 const HEIGHT = 260;
 const DASHES = [[], [8, 5], [2, 4]];
 const POINT = 9;
+const MARGIN = 0.03;
+const WEEK = 7 * 24 * 3600;
 
 for (const place of document.querySelectorAll("[data-numbers]")) draw(place);
 
@@ -24,7 +26,7 @@ function options(told, place, ink) {
     height: HEIGHT,
     tzDate: (seconds) => (zone ? uPlot.tzDate(new Date(seconds * 1000), zone) : new Date(seconds * 1000)),
     cursor: { points: { size: POINT }, focus: { prox: 24 }, drag: { x: true, y: false } },
-    scales: { beside: {} },
+    scales: { x: { range: (plot, low, high) => around(low, high) }, beside: {} },
     axes: axes(told, colour),
     series: [
       { label: "Visit", value: (plot, at) => (at === null ? "" : day(at, zone)) },
@@ -32,6 +34,11 @@ function options(told, place, ink) {
     ],
     hooks: { draw: [(plot) => drawLevels(plot, told, colour), (plot) => drawMarks(plot, told, colour)] },
   };
+}
+
+function around(low, high) {
+  const room = (high - low) * MARGIN || WEEK;
+  return [low - room, high + room];
 }
 
 function day(at, zone) {
