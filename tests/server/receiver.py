@@ -24,9 +24,9 @@ class Receiver:
     taken: list[tuple[bytes, dict[str, str]]] = field(default_factory=list)
     asked: int = 0
 
-    def wait_for(self, count: int) -> None:
+    def wait_for(self, count: int, within: float = WITHIN) -> None:
         """Wait until so many messages were taken with a status of 2xx."""
-        deadline = time.monotonic() + WITHIN
+        deadline = time.monotonic() + within
         while len(self.taken) < count:
             assert time.monotonic() < deadline, f"{len(self.taken)} of {count} messages in time"
             time.sleep(0.01)

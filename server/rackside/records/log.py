@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Select, and_, func, not_, or_, select, update
+from sqlalchemy import ColumnElement, Connection, Select, func, not_, or_, select, union_all, update
 
 from rackside.records import clock
 from rackside.records.bulk import insert_many
@@ -18,6 +18,8 @@ ENTRIES = Entry.__table__  # type: ignore[attr-defined]
 STATE = LogState.__table__  # type: ignore[attr-defined]
 CALLS = Call.__table__  # type: ignore[attr-defined]
 MANY = 500
+# Up to so many calls are asked for one by one; beyond, the log is walked by its cursor.
+FEW = 500
 # The one text of an entry's content: what is hashed, and what repeats are told by.
 canonical = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
@@ -131,13 +133,41 @@ def row_of(logged: Logged, secret: str) -> dict[str, Any]:
 def page(connection: Connection, sites: Iterable[str] | None, after: int, limit: int) -> Page:
     """Return what a person's phone should hold after a cursor, oldest first; `sites` None means all."""
     head = state(connection).cursor
+    asked = select(ENTRIES.c.cursor, ENTRIES.c.document).where(ENTRIES.c.cursor > after)
+    if sites is None:
+        return _page(connection, asked.where(_of_live_calls()), after, limit, head)
+    listed = list(sites)
+    calls = _live_calls(connection, listed, after)
+    if len(calls) > FEW:
+        mine = or_(ENTRIES.c.site_id.is_(None), ENTRIES.c.site_id.in_(listed))
+        return _page(connection, asked.where(mine, _of_live_calls()), after, limit, head)
+    places = _places(listed, calls, after).order_by("cursor").limit(limit + 1)
+    return _page(connection, asked.where(ENTRIES.c.cursor.in_(places)), after, limit, head)
+
+
+def _of_live_calls() -> ColumnElement[bool]:
+    """Return the condition that an entry's call is none that was settled long ago."""
+    old = select(CALLS.c.id).where(CALLS.c.id == ENTRIES.c.call_id, not_(_live())).exists()
+    return not_(old)
+
+
+def _live() -> ColumnElement[bool]:
     cutoff = clock.written(clock.now() - KEPT_AFTER_CLOSING)
-    settled = and_(CALLS.c.settled_at.is_not(None), CALLS.c.settled_at < cutoff)
-    old = select(CALLS.c.id).where(CALLS.c.id == ENTRIES.c.call_id, settled).exists()
-    asked = select(ENTRIES.c.cursor, ENTRIES.c.document).where(ENTRIES.c.cursor > after, not_(old))
-    if sites is not None:
-        asked = asked.where(or_(ENTRIES.c.site_id.is_(None), ENTRIES.c.site_id.in_(list(sites))))
-    return _page(connection, asked, after, limit, head)
+    return or_(CALLS.c.settled_at.is_(None), CALLS.c.settled_at >= cutoff)
+
+
+def _live_calls(connection: Connection, sites: list[str], after: int) -> list[str]:
+    """Return the calls of these sites that have something to give after a cursor, one more than a few at most."""
+    asked = select(CALLS.c.id).where(CALLS.c.site_id.in_(sites), CALLS.c.changed > after, _live())
+    return list(connection.execute(asked.limit(FEW + 1)).scalars())
+
+
+def _places(sites: list[str], calls: list[str], after: int) -> Any:
+    """Ask for the cursors of these calls' entries and of what belongs to the sites themselves, or to no site."""
+    cursor, kept = ENTRIES.c.cursor, (ENTRIES.c.cursor > after)
+    own = select(cursor).where(ENTRIES.c.call_id.is_(None), ENTRIES.c.site_id.in_(sites), kept)
+    common = select(cursor).where(ENTRIES.c.call_id.is_(None), ENTRIES.c.site_id.is_(None), kept)
+    return union_all(select(cursor).where(ENTRIES.c.call_id.in_(calls), kept), own, common)
 
 
 def page_of_call(connection: Connection, call_id: str, after: int, limit: int) -> Page:

@@ -3,6 +3,8 @@
 from sqlalchemy import BigInteger, Column, Index, Text, text
 from sqlmodel import Field, SQLModel
 
+NO_CALL = text("call_id IS NULL")
+
 
 def _few(column: str) -> Index:
     """Index a column that most entries leave empty: only those that have it."""
@@ -21,6 +23,7 @@ class Entry(SQLModel, table=True):
         Index("entries_by_call", "call_id", "cursor"),
         _few("corrects"),
         _few("about_id"),
+        Index("entries_of_sites", "site_id", "cursor", sqlite_where=NO_CALL, postgresql_where=NO_CALL),
     )
 
     cursor: int = Field(sa_column=Column(BigInteger, primary_key=True, autoincrement=False))

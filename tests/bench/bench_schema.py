@@ -1,0 +1,20 @@
+"""The long run of schemathesis: every role, every phase, a hundred examples of each operation."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.server.conftest import quick_passwords as quick_passwords
+from tests.server.conftest import small_house as small_house
+from tests.server.fuzzing import ROLES, caller, fuzz, prepare
+from tests.server.house import House
+
+MANY = ("--phases", "examples,coverage,fuzzing,stateful", "--max-examples", "100")
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_no_answer_is_a_surprise(small_house: House, tmp_path: Path, role: str) -> None:
+    prepare(small_house)
+    found = fuzz(small_house, tmp_path, caller(small_house, role), *MANY)
+    print(f"\n{role}: {len(found.answers)} requests, statuses {sorted({status for *_, status in found.answers})}")
+    assert found.passed, found.output
