@@ -75,7 +75,7 @@ def test_not_taken_is_an_answer_with_its_reason(technician: Technician) -> None:
     technician.page.get_by_label("Another reason").fill("terminal box painted shut")
     technician.page.get_by_role("button", name="Keep the reason").click()
     expect(technician.page.locator(".kept-figures")).to_have_text("not taken: terminal box painted shut")
-    technician.tab("measure")
+    technician.step("isolated")
     expect(technician.page.locator(".point-row", has_text="Winding ohms")).to_contain_text("not taken")
 
 

@@ -41,9 +41,11 @@ export const worstFirst = (a, b) => WORST.indexOf(a.verdict) - WORST.indexOf(b.v
 /** The verdict a row of the list shows: the worst of what was found; undefined when nothing judged it. */
 export const worst = (findings) => [...findings].sort(worstFirst)[0]?.verdict;
 
-/** A finding to draw: one with numbers before one without, the worst before the better. */
-export const pictured = (findings) =>
-  [...findings].sort((a, b) => Number(drawable(b)) - Number(drawable(a)) || worstFirst(a, b))[0] ?? null;
+/** A finding to draw: one of this point's own legs before another's, one with numbers before one without, the worst first. */
+export const pictured = (findings, keys = []) =>
+  [...findings].sort((a, b) => own(b, keys) - own(a, keys) || Number(drawable(b)) - Number(drawable(a)) || worstFirst(a, b))[0] ?? null;
+
+const own = (finding, keys) => Number(finding.legs.some((leg) => keys.includes(leg.leg)));
 
 const drawable = (finding) => finding.legs.length > 0 || finding.value !== null;
 

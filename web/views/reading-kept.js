@@ -5,7 +5,7 @@ import { standMark, standOf } from "../components/stand.js";
 import { readingText, timeText } from "../state/format.js";
 import { findingsOn, nextPoints, readingsOf } from "../state/round.js";
 import { subjectOf } from "../state/photos.js";
-import { toCall, toReading } from "../state/route.js";
+import { toReading } from "../state/route.js";
 import { clockButton } from "./clocks.js";
 import { findingCard } from "./findings.js";
 import { photosBeside } from "./photos.js";
@@ -24,8 +24,7 @@ export function keptPart(state, act, point) {
       ${clockButton(state, act, point.name)}
     </div>
     <footer class="foot is-stacked">${nextButton(state, route.label, point)}
-      <div class="foot-row"><a class="quiet-button" href=${toCall(call.id)}>${say.round}</a>
-      <button class="quiet-button" type="button" @click=${act.undo}>${say.undo}</button>
+      <div class="foot-row"><button class="quiet-button" type="button" @click=${act.undo}>${say.undo}</button>
       <a class="quiet-button" href=${toReading(call.id, route.label, point.name, "again")}>${say.repeat}</a>
       ${reading && !reading.body.not_taken ? html`<a class="quiet-button" href=${toReading(call.id, route.label, point.name, reading.id)}>${say.again}</a>` : nothing}</div>
     </footer>`;

@@ -63,7 +63,7 @@ const select = (title, values, chosen, textOf, choose, locked = false) => html`<
 
 function picture(state, point) {
   if (point.kind === "chain" || point.kind === "absence") return nothing;
-  const finding = pictured(state.look);
+  const finding = pictured(state.look, point.keys);
   if (finding && (finding.legs.length || finding.value !== null)) return rail(finding, railLabel(finding, point.title, words));
   return emptyRail(point.kind === "legs" ? point.keys : [""], point.title);
 }
@@ -81,7 +81,7 @@ function fieldButton(field, draft, act) {
 
 /** The allowed band and the last visit's number, beside today's. */
 function beside(state, point) {
-  const finding = pictured(state.look);
+  const finding = pictured(state.look, point.keys);
   const band = finding ? bandText(finding, words) : "";
   const last = lastVisit(state.call.history, point.name);
   if (!band && !last) return nothing;
