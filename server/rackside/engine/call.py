@@ -26,6 +26,11 @@ class Machine:
     def part_number(self, name: str, member: str) -> "float | None":
         return _plain(self.part(name, member))
 
+    def oil_cut_out(self) -> "float | None":
+        """Return the oil control's cut-out [psi], None when the plate doesn't tell."""
+        cut_out = self.part_number("oil_control", "cut_out")
+        return None if cut_out is None else units.span_to_base(cut_out, self.part("oil_control", "unit") or "psi")
+
     def rated_voltages(self) -> "tuple[float, ...]":
         """Return the plate's rated volts, lowest first: none, one, or the two of a pair."""
         value = self.raw.get("rated_voltage")

@@ -7,6 +7,9 @@ from .kinds import Any, Json
 from .limits import CANNOT_TELL, WATCH, Decision, Limit, Source, decide
 from .uncertainty import COVERAGE, digit_doubt
 
+# Nearer to a limit than this, relative, a value stands on it; the rest is arithmetic.
+AT_LIMIT = 1e-9
+
 
 class Check:
     """One check, one file. `find(reading, scene)` answers a Finding, or None when it has nothing to say.
@@ -116,7 +119,7 @@ def _say_what_would_decide(finding: Finding, measured: Measured, decision: Decis
         return
     gap = abs(finding.value - edge)
     values = {"limit": edge, "unit": scale.shown, "needed": gap, "uncertainty": finding.uncertainty}
-    if gap <= 0:
+    if gap <= AT_LIMIT * max(1.0, abs(edge)):
         finding.say("decide.at_limit", values)
     elif measured.step > 0 and COVERAGE * digit_doubt(measured.step) >= 0.25 * measured.uncertainty:
         finer = scale.span(measured.step) * gap / scale.span(measured.uncertainty)

@@ -39,6 +39,11 @@ class InsulationReading:
         """Return whether the winding's temperature is known and in the range of the correction."""
         return self.winding_c is not None and CORRECTABLE_C[0] <= self.winding_c <= CORRECTABLE_C[1]
 
+    def surely_below(self, mohm: float) -> bool:
+        """Return whether the whole interval of the reading lies below an edge [Mohm]."""
+        high = self.as_read().high
+        return high is not None and high < mohm
+
     def as_read(self) -> Measured:
         return self._measured(1.0, 0.0)
 

@@ -38,7 +38,9 @@ def has_own_limits(check: Check, scene: Scene) -> bool:
 def unusable_unit(check: Check, scene: Scene) -> str:
     """Return the unit of own limits that can't be brought to the check's, "" when there is none in the way."""
     own = scene.machine.own_limits(check.name)
-    return "" if own is None or _convertible(own["unit"], check) else str(own["unit"])
+    if own is None or _convertible(own["unit"], check) or own["unit"] in [limit.unit for limit in check.limits]:
+        return ""
+    return str(own["unit"])
 
 
 def _convertible(unit: str, check: Check) -> bool:

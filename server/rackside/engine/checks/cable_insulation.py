@@ -21,8 +21,9 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     megohms = InsulationReading(reading)
     limits = limits_for(CHECK, scene, LIMITS)
     finding = decided(CHECK, megohms.as_read(), Scale("Mohm", megohms.unit), limits, [reading.id])
-    finding.detail["as_read"] = megohms.in_unit(megohms.mohm)
-    if megohms.over_limit:
+    if not megohms.over_limit:
+        finding.detail["as_read"] = megohms.in_unit(megohms.mohm)
+    else:
         finding.value = finding.uncertainty = None
         finding.said = [("cable_insulation.over_limit", {})]
     return finding

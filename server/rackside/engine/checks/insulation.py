@@ -27,6 +27,8 @@ CORRECTED = (
 WELDED_LIMITS = lower(20.0, 0.5, "Mohm", WELDED, "welded scroll or reciprocating, as read")
 # Below this, as read, no moisture explains it away. Source: CHECKS.md, insulation (common practice, no source).
 GROUNDED_MOHM = 0.5
+# Colder than the correction reaches a winding reads higher than at 40 C: what is a ground there is one everywhere.
+GROUNDED = lower(None, GROUNDED_MOHM, "Mohm", SERVICE, "as read, winding below 10 C")
 # A welded machine between a grounded and a plainly accepted reading needs its maker's number. Source: CHECKS.md.
 WELDED_OPEN_QUESTION_MOHM = 1.0
 COLD_WINDING_C = 20.0
@@ -69,7 +71,9 @@ def _as_read(megohms: InsulationReading, scene: Scene, limits: "tuple[Limit, ...
 
 def _corrected(megohms: InsulationReading, scene: Scene) -> Finding:
     low, high = CORRECTABLE_C
-    if megohms.winding_c is not None and not low <= megohms.winding_c <= high:
+    if megohms.winding_c is not None and not megohms.correctable():
+        if megohms.winding_c < low and megohms.surely_below(GROUNDED_MOHM):
+            return decided(CHECK, megohms.as_read(), Scale("Mohm", megohms.unit), GROUNDED, [megohms.id])
         values = {"low": low * 1.8 + 32.0, "high": high * 1.8 + 32.0, "unit": "F"}
         return cannot_tell(CHECK.name, [megohms.reading], "insulation.temperature_out_of_range", values)
     measured = megohms.corrected() if megohms.winding_c is not None else megohms.corrected_between(low, high)
@@ -82,15 +86,19 @@ def _corrected(megohms: InsulationReading, scene: Scene) -> Finding:
 
 
 def _tell(finding: Finding, megohms: InsulationReading) -> None:
-    finding.detail["as_read"] = megohms.in_unit(megohms.mohm)
+    if not megohms.over_limit:
+        finding.detail["as_read"] = megohms.in_unit(megohms.mohm)
     finding.detail["leads"] = megohms.reading.option("leads") or "unstated"
     if megohms.bound:
         finding.detail["bound"] = megohms.bound
     if megohms.winding_c is not None:
         finding.detail["winding_c"] = megohms.winding_c
-        finding.detail["at_40c"] = megohms.in_unit(megohms.corrected().value)
+        if megohms.correctable() and not megohms.over_limit:
+            finding.detail["at_40c"] = megohms.in_unit(megohms.corrected().value)
     if megohms.over_limit:
         finding.value = finding.uncertainty = None
+        if finding.verdict == PASS:
+            finding.said = []
         finding.say("insulation.over_limit")
 
 

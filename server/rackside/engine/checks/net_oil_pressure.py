@@ -6,9 +6,9 @@ from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, WATCH, Limit, Source
 from ..own_limits import limits_for
+from ..points.point import RUNNING
 from ..reading import Quantity, Reading
 from ..uncertainty import expanded
-from ..units import span_to_base
 
 NET = Source("semi-hermetic practice: 20 to 40 psi net, up to 60 on some designs", "", "", COMMON_PRACTICE)
 CUT_OUT = Source("the oil control's own cut-out plus 3 psi", "", "", COMMON_PRACTICE)
@@ -29,7 +29,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     """Judge pump minus crankcase pressure once the oil has settled; earlier readings make the trend."""
     if scene.machine.word("oil_pump") == "none" or reading.state == "stopped" or reading.value is None:
         return None
-    crankcase = scene.nearest("crankcase_pressure", reading)
+    crankcase = scene.nearest("crankcase_pressure", reading, RUNNING)
     if crankcase is None or crankcase.value is None:
         return _about(reading, scene)
     measured = _net(reading.value, crankcase.value)
@@ -40,7 +40,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     since = reading.number("since_start")
     if since is not None and since < SETTLED_SECONDS:
         return _too_early(finding, since)
-    if _cut_out(scene) is None:
+    if scene.machine.oil_cut_out() is None:
         finding.detail["cut_out"] = "assumed"
         finding.say("net_oil_pressure.cut_out_assumed", {"value": USUAL_CUT_OUT_PSI})
     return finding
@@ -56,16 +56,8 @@ def _shown(unit: str) -> str:
     return "psi" if unit in ("psig", "psia", "psi", "inHg_vac") else unit
 
 
-def _cut_out(scene: Scene) -> "float | None":
-    """Return the oil control's cut-out [psi], None when the plate doesn't tell."""
-    cut_out = scene.machine.part_number("oil_control", "cut_out")
-    if cut_out is None:
-        return None
-    return span_to_base(cut_out, scene.machine.part("oil_control", "unit") or "psi")
-
-
 def _limits(scene: Scene) -> "tuple[Limit, ...]":
-    cut_out = _cut_out(scene)
+    cut_out = scene.machine.oil_cut_out()
     low = (USUAL_CUT_OUT_PSI if cut_out is None else cut_out) + MARGIN_PSI
     watch = low if _slow(scene) else max(low, GOOD_PSI)
     return (
@@ -88,7 +80,7 @@ def _trend(scene: Scene, scale: Scale) -> "list[Json]":
     """Return net pressure against seconds since the start, as far as both were read."""
     found = []
     for pump in scene.all("pump_pressure"):
-        crankcase = scene.nearest("crankcase_pressure", pump)
+        crankcase = scene.nearest("crankcase_pressure", pump, RUNNING)
         since = pump.number("since_start")
         if since is None or pump.value is None or crankcase is None or crankcase.value is None:
             continue
@@ -110,7 +102,7 @@ def _about(reading: Reading, scene: Scene) -> Finding:
     """Show what suction pressure would give, without a verdict: a filter or valve may stand between."""
     finding = cannot_tell(CHECK.name, [reading], "net_oil_pressure.no_crankcase", {}, ("crankcase_pressure",))
     finding.fits = False
-    suction = scene.nearest("suction_pressure", reading)
+    suction = scene.nearest("suction_pressure", reading, RUNNING)
     if suction is not None and suction.value is not None and reading.value is not None:
         scale = Scale("psi", _shown(reading.unit), True)
         about = scale.value(reading.value.value - suction.value.value)

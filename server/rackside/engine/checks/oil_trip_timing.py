@@ -5,6 +5,7 @@ from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..limits import COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source
 from ..own_limits import limits_for
+from ..points.point import RUNNING
 from ..reading import Reading
 from ..uncertainty import expanded
 
@@ -23,14 +24,20 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured.low, measured.high = seconds.interval(uncertainty, measured.value)
     measured.bound = seconds.bound
     up = _pressure_was_up(seconds.value, scene)
-    if up is not None:
-        measured.low = (seconds.value - up[1]) / delay - uncertainty
-        measured.high = (seconds.value - up[0]) / delay + uncertainty
+    if up is not None and not seconds.bound:
+        measured = _counted(seconds.value, up, delay, uncertainty)
     finding = decided(CHECK, measured, Scale("ratio", "ratio"), limits_for(CHECK, scene, LIMITS), [reading.id])
-    finding.said[0][1].update({"seconds": seconds.value, "delay": delay})
+    finding.said[0][1].update({"seconds": measured.value * delay, "delay": delay})
+    finding.detail["trip_delay"] = seconds.value
     if up is not None and finding.verdict != PASS:
         finding.say("oil_trip_timing.pressure_was_up", {"seconds": up[0]})
     return finding
+
+
+def _counted(tripped: float, up: "tuple[float, float]", delay: float, uncertainty: float) -> Measured:
+    """Return the time the control really counted, against its delay: from some moment between the two on."""
+    least, most = (tripped - up[1]) / delay, (tripped - up[0]) / delay
+    return Measured((least + most) / 2.0, (most - least) / 2.0 + uncertainty)
 
 
 def _pressure_was_up(tripped: float, scene: Scene) -> "tuple[float, float] | None":
@@ -38,13 +45,13 @@ def _pressure_was_up(tripped: float, scene: Scene) -> "tuple[float, float] | Non
 
     The control counts only while pressure is low, so its delay began between the two.
     """
-    cut_out = scene.machine.part_number("oil_control", "cut_out")
+    cut_out = scene.machine.oil_cut_out()
     if cut_out is None:
         return None
     up, low = None, tripped
     for pump in scene.all("pump_pressure"):
         since = pump.number("since_start")
-        crankcase = scene.nearest("crankcase_pressure", pump)
+        crankcase = scene.nearest("crankcase_pressure", pump, RUNNING)
         if since is None or since >= tripped or pump.value is None or crankcase is None or crankcase.value is None:
             continue
         if pump.value.value - crankcase.value.value > cut_out:

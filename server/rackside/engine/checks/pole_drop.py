@@ -60,7 +60,9 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     finding.detail.update({"pole": worst.leg, "at_rated_current": finding.value, "at_rated_unit": reading.unit})
     finding.said[0][1].update({"leg": worst.leg, "rated": rated})
     _compare_poles(finding, worst, least)
-    _burning(finding, worst.drop, worst.leg)
+    if _burns(worst.drop):
+        finding.limits.append(Scale("mV", reading.unit).limit(BURNING_LIMIT[0]))
+        _burning(finding, worst.drop, worst.leg)
     finding.value = worst.drop.as_read
     finding.uncertainty = expanded([(1.0, worst.drop.value, worst.drop.doubt)]) * (
         1000.0 if reading.unit == "mV" else 1.0
@@ -124,7 +126,14 @@ def _compare_poles(finding: Finding, worst: Pole, least: float) -> None:
     if verdict != PASS and worse(verdict, finding.verdict) != finding.verdict:
         finding.verdict = verdict
         finding.said = [("pole_drop.unequal", {"leg": worst.leg, "ratio": ratio})]
-    finding.limits.append(RATIO_LIMIT[0].as_json())
+    finding.limits.append(_spread_limit(finding, worst, ratio))
+
+
+def _spread_limit(finding: Finding, worst: Pole, ratio: float) -> Json:
+    """Return the limit of the spread as what it comes to on the worst pole, in the unit of the reading."""
+    edge = NETA_SPREAD * worst.at_rated / ratio
+    limit = Limit(WATCH, edge, None, "mV", SPREAD, "1.5 times the least pole, at rated load current")
+    return Scale("mV", finding.unit).limit(limit)
 
 
 def _leg_json(pole: Pole, finding: Finding) -> Json:
@@ -137,7 +146,7 @@ def _leg_json(pole: Pole, finding: Finding) -> Json:
         "mohm": pole.milliohms,
         "watts": watts(pole.milliohms, pole.amps.value),
         "amps": pole.amps.value,
-        "at_rated_current": pole.at_rated,
+        "at_rated_current": Scale("mV", finding.unit).value(pole.at_rated),
         "verdict": verdict,
     }
 

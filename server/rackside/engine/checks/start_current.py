@@ -21,6 +21,8 @@ LOCKED_SECONDS = 2.0
 SLOW_SECONDS = 1.0
 EVEN_PERCENT = 10.0
 LOST_LEG_SHARE = 0.2
+TOO_HIGH = Limit(FAIL, TOO_HIGH_ON_ALL, None, "ratio", START, "all three legs of one start, or in two starts")
+LOCKED = Limit(FAIL, LOCKED_FROM, None, "ratio", START, "three even legs for 2 s or more")
 
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
@@ -37,7 +39,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     volts = scene.nearest("start_voltage", reading)
     locked = _locked_rotor(scene)
     rated = scene.machine.rated_voltage()
-    missing = _missing(volts, locked, rated)
+    missing = _missing(scene, volts, locked, rated)
     if missing or volts is None or locked is None or rated is None:
         return cannot_tell(CHECK.name, [reading], "start_current.missing", {"needs": list(missing)}, missing)
     return _judged(reading, scene, volts, locked, rated)
@@ -77,12 +79,15 @@ def _by_code_letter(scene: Scene) -> "LockedRotor | None":
     return LockedRotor((low + high) / 2.0, Doubt(limit_doubt((high - low) / 2.0), 0.0, ""), "code_letter")
 
 
-def _missing(volts: "Reading | None", locked: "LockedRotor | None", rated: "float | None") -> "tuple[str, ...]":
+def _missing(
+    scene: Scene, volts: "Reading | None", locked: "LockedRotor | None", rated: "float | None"
+) -> "tuple[str, ...]":
     missing = []
     if volts is None or mean([quantity.value for quantity in volts.quantities()]) <= 0:
         missing.append("start_voltage")
     if locked is None:
-        missing.append("machine locked_rotor_current")
+        half = scene.machine.word("start") == "part-winding"
+        missing.append("machine locked_rotor_current" + ("_half" if half else ""))
     if rated is None:
         missing.append("machine rated_voltage")
     return tuple(missing)
@@ -145,9 +150,9 @@ def _whole_start(finding: Finding, reading: Reading, scene: Scene, ratios: "list
     if duration is not None:
         finding.detail["duration"] = duration
     if even and high and duration is not None and duration >= LOCKED_SECONDS:
-        _set(finding, FAIL, "start_current.locked", {"seconds": duration})
+        _set(finding, FAIL, "start_current.locked", {"seconds": duration}, LOCKED)
     elif min(ratios) > TOO_HIGH_ON_ALL and (reading.option("same_start") or _high_twice(reading, scene)):
-        _set(finding, FAIL, "start_current.too_high", {"value": min(ratios)})
+        _set(finding, FAIL, "start_current.too_high", {"value": min(ratios)}, TOO_HIGH)
     elif duration is not None and duration >= SLOW_SECONDS and finding.verdict == PASS:
         _set(finding, WATCH, "start_current.slow", {"seconds": duration})
     elif even and high and duration is None and finding.verdict == PASS:
@@ -167,8 +172,10 @@ def _high_twice(reading: Reading, scene: Scene) -> bool:
     return False
 
 
-def _set(finding: Finding, verdict: str, key: str, values: "dict[str, object]") -> None:
+def _set(finding: Finding, verdict: str, key: str, values: "dict[str, object]", limit: "Limit | None" = None) -> None:
     finding.verdict = verdict
+    if limit is not None:
+        finding.limits.append(limit.as_json())
     finding.said = [(key, values)]
 
 
@@ -198,7 +205,7 @@ CHECK = Check(
     judges=("start_current", "half_current"),
     unit="ratio",
     formula="leg amps / (locked-rotor current x mean of the three least volts / plate volts)",
-    limits=LIMITS,
+    limits=LIMITS + (TOO_HIGH, LOCKED),
     sources=(START,),
     example={
         "machine": {"rated_voltage": 460, "locked_rotor_current": 214},

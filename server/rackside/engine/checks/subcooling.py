@@ -26,10 +26,12 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if refused is not None or reading.value is None:
         return refused
     measured = saturation.under(reading.value)
-    wrong = impossible(CHECK.name, measured, reading, saturation, USUAL_F, "subcooling.impossible")
+    flash = scene.sign("flash_gas_seen")
+    # A line short of liquid carries gas, and gas may be warmer than saturation.
+    wrong = None if flash else impossible(CHECK.name, measured, reading, saturation, USUAL_F, "subcooling.impossible")
     if wrong is not None:
         return wrong
-    defaults = LIMITS + (FLASH,) if scene.sign("flash_gas_seen") else LIMITS
+    defaults = LIMITS + (FLASH,) if flash else LIMITS
     return compared(CHECK, measured, reading, saturation, limits_for(CHECK, scene, defaults))
 
 

@@ -38,8 +38,11 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     alone = decide(percent - doubt, percent + doubt, HERTZ)
     finding = _volts_per_hertz(reading, hertz, rated, scene)
     finding.detail["hertz_percent"] = percent
-    finding.limits = finding.limits + [limit.as_json() for limit in HERTZ]
+    if finding.value is None and alone.verdict == FAIL:
+        finding.value, finding.unit, finding.uncertainty = percent, "%", doubt
     _take_the_worse(finding, alone, hertz.value)
+    if finding.value is not None:
+        finding.limits = finding.limits + [limit.as_json() for limit in HERTZ]
     if scene.machine.word("start") == "drive":
         finding.say("supply_frequency.drive_fed")
     return finding
@@ -68,7 +71,7 @@ def _volts_per_hertz(reading: Reading, hertz: Quantity, rated: float, scene: Sce
 
 def _take_the_worse(finding: Finding, alone: Decision, hertz: float) -> None:
     """Let the hertz alone decide when they are worse; without volts only a fail of the hertz can be told."""
-    unknown = finding.value is None
+    unknown = "volts_per_hertz" not in finding.detail
     if alone.verdict == PASS or (unknown and alone.verdict != FAIL):
         return
     if unknown or rank(alone.verdict) > rank(finding.verdict):

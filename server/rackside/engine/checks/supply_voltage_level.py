@@ -3,8 +3,8 @@
 from ..call import Machine, Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
-from ..limits import FAIL, FROM_MEMORY, PUBLISHED, WATCH, Limit, Source, rank
-from ..own_limits import limits_for
+from ..limits import FAIL, FROM_MEMORY, PASS, PUBLISHED, WATCH, Limit, Source, rank
+from ..own_limits import has_own_limits, limits_for
 from ..reading import Quantity, Reading
 from ..uncertainty import expanded
 
@@ -40,6 +40,8 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     worst.legs = legs
     key, values = worst.said[0]
     values["leg"] = worst.detail["leg"]
+    if worst.verdict == PASS and not _normal_range(scene.machine) and not has_own_limits(CHECK, scene):
+        worst.said[0] = ("supply_voltage_level.pass_motor", values)
     if reading.state == "stopped":
         worst.say("supply_voltage_level.no_load")
     return worst
@@ -76,13 +78,21 @@ def _limits(machine: Machine, plate: float) -> "tuple[Limit, ...]":
     lowest = 100.0 * (rated[0] * (1.0 - share) - plate) / plate if len(rated) > 1 else -MOTOR_PERCENT
     highest = 100.0 * (rated[-1] * (1.0 + share) - plate) / plate if len(rated) > 1 else MOTOR_PERCENT
     fail = (Limit(FAIL, None, lowest, "%", MG1), Limit(FAIL, highest, None, "%", MG1))
+    normal = _normal_range(machine)
+    if not normal:
+        return fail
+    below = max(lowest, 100.0 * (normal[0] - plate) / plate)
+    above = min(highest, 100.0 * (normal[1] - plate) / plate)
+    return (Limit(WATCH, None, below, "%", C84), Limit(WATCH, above, None, "%", C84)) + fail
+
+
+def _normal_range(machine: Machine) -> "tuple[float, ...]":
+    """Return the least and the most volts of the supply's normal range, () when its nominal is not known there."""
     nominal = machine.part_number("supply", "nominal_voltage")
     for volts, low, high in RANGE_A:
         if nominal == volts:
-            below = max(lowest, 100.0 * (low - plate) / plate)
-            above = min(highest, 100.0 * (high - plate) / plate)
-            return (Limit(WATCH, None, below, "%", C84), Limit(WATCH, above, None, "%", C84)) + fail
-    return fail
+            return low, high
+    return ()
 
 
 CHECK = Check(

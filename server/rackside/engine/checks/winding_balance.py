@@ -6,10 +6,12 @@ from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source
 from ..own_limits import limits_for
+from ..physics.copper import PLATE_C, at_temperature
 from ..physics.winding_pattern import pattern
 from ..reading import Quantity, Reading
 from ..uncertainty import Doubt, digit_doubt
 from ..units import span_to_base
+from ..winding_temperature import winding_celsius
 
 AR100 = Source(
     "ANSI/EASA AR100", "winding resistance: random wound within 2 % of the mean, motor alone", "2020", PUBLISHED
@@ -34,11 +36,21 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured = Measured(spread.percent, spread.uncertainty, span_to_base(spread.step_percent, "%"))
     finding = decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id])
     finding.legs = spread.legs_json(finding.limits)
-    finding.detail["pattern"] = pattern([quantity.value for _, quantity in legs], spread.uncertainty)
+    finding.detail["pattern"] = pattern(
+        [quantity.value for _, quantity in legs], spread.uncertainty, _sound(reading, scene)
+    )
     finding.fits = reading.option("leads") != "on"
     _compare_with_history(finding, spread, scene)
     _through_the_cable(finding, reading)
     return finding
+
+
+def _sound(reading: Reading, scene: Scene) -> "float | None":
+    """Return what a sound pair would read at this winding's temperature [ohm], None when plate or heat is unknown."""
+    published, winding_c = scene.machine.number("winding_resistance_25c"), winding_celsius(reading)
+    if published is None or winding_c is None:
+        return None
+    return at_temperature(published, PLATE_C, winding_c)
 
 
 def _open(reading: Reading, scene: Scene, pairs: "list[str]") -> Finding:

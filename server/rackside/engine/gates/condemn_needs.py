@@ -5,6 +5,7 @@ from ..kinds import Any
 from ..limits import FAIL
 from ..points.point import STOPPED
 from ..timeline import LOCKED_WAIT
+from ..winding_temperature import winding_celsius
 from .gate import Need
 from .known import Known, fails, name_of, reading_of
 from .restart import oil_line_seen, warm_sump
@@ -73,7 +74,9 @@ def _two_low(known: Known, off: "list[tuple[float, Finding]]") -> "str | None":
     low = [pair for pair in off if pair[1].verdict == FAIL]
     deep = [pair for pair in low if _megohms(pair[1]) < GROUNDED_MOHM] or fails(known, "insulation_change")
     for place in range(1, len(low)):
-        apart = low[place][0] - low[0][0] >= HOUR or _meters(known, low[0][1]) != _meters(known, low[place][1])
+        one, other = _meters(known, low[0][1]), _meters(known, low[place][1])
+        two_meters = bool(one) and bool(other) and one != other
+        apart = low[place][0] - low[0][0] >= HOUR or two_meters
         if apart and deep:
             return reading_of(low[place][1])
     return None
@@ -89,7 +92,7 @@ def _meters(known: Known, finding: Finding) -> "list[Any]":
     found = []
     for point in ("insulation_resistance", "winding_resistance"):
         found.extend([reading.option("meter") for reading in known.readings(point) if reading.id in finding.readings])
-    return found
+    return [meter for meter in found if meter]
 
 
 def _shorted(known: Known) -> "list[Need]":
@@ -124,10 +127,8 @@ def _cooled(known: Known) -> "str | None":
         return None
     ambient = known.value("ambient_temperature")
     for reading in known.readings("winding_resistance"):
-        shell = reading.number("winding_temperature")
-        if shell is not None and reading.option("winding_temperature_unit") == "C":
-            shell = shell * 1.8 + 32.0
-        if shell is not None and ambient is not None and shell <= ambient + NEAR_AMBIENT_F:
+        shell = winding_celsius(reading)
+        if shell is not None and ambient is not None and shell * 1.8 + 32.0 <= ambient + NEAR_AMBIENT_F:
             return name_of(reading)
     ran = known.timeline.last_start()
     last = known.latest("winding_resistance")

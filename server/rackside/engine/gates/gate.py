@@ -54,9 +54,11 @@ class Gate:
             if override["need"] not in (name, point or name):
                 continue
             if overridable and not self.barred:
-                self.passed.append(override)
+                if override not in self.passed:
+                    self.passed.append(override)
                 return True
-            self.against.append(override)
+            if override not in self.against:
+                self.against.append(override)
         return False
 
     def as_json(self, language: str) -> Json:

@@ -5,6 +5,7 @@ from ..causes.found_phase import REPAIRS, first_repair
 from ..kinds import Json
 from ..limits import CANNOT_TELL, FAIL
 from ..open_items import open_items
+from ..points.point import STARTING
 from ..reading import Reading
 from .gate import Block, Need
 from .known import Known, name_of
@@ -20,6 +21,8 @@ RUN_IN = (
     ("run_in_sump", "sump_temperature", ""),
     ("run_in_discharge", "discharge_temperature", ""),
 )
+# Other points that give the three currents: the halves of a part-winding motor, a drive's output.
+INSTEAD = {"running_current": ("half_current", "drive_output_current")}
 
 
 def service_needs(known: Known) -> "list[Need]":
@@ -27,7 +30,9 @@ def service_needs(known: Known) -> "list[Need]":
     for name, point, check in RUN_IN:
         if point == "pump_pressure" and (known.machine.word("oil_pump") == "none" or known.machine.kind() == "welded"):
             continue
-        needs.append(Need(name, point, _ran(known, point, check)))
+        ran = [_ran(known, one, check) for one in (point,) + INSTEAD.get(point, ())]
+        shown = [one for one in ran if one is not None]
+        needs.append(Need(name, point, shown[0] if shown else None))
     needs.append(Need("cause_named", "", _cause_named(known)))
     needs.append(Need("closed_out", "", None if open_items(known.call) else "log"))
     for device in touched_controls(known):
@@ -64,6 +69,7 @@ def _start_point(known: Known) -> str:
 def _start_seen(known: Known) -> "str | None":
     """Return the reading of a start with three legs, when the least volts of a start were read too."""
     starts = _proofs(known, _start_point(known))
+    starts = starts or [one for one in _proofs(known, "half_current") if one.state == STARTING]
     volts = _proofs(known, "start_voltage") + _proofs(known, "start_line_voltage")
     shaped = known.machine.word("start") in ("drive", "soft")
     return name_of(starts[-1]) if starts and (volts or shaped) else None

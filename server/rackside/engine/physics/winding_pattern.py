@@ -4,15 +4,15 @@
 ALIKE_SHARE = 0.25
 
 
-def pattern(ohms: "list[float]", uncertainty_percent: float) -> str:
+def pattern(ohms: "list[float]", uncertainty_percent: float, sound: "float | None" = None) -> str:
     """Return the pattern of three pair resistances [any unit], "" when they are alike within the uncertainty [% of
     mean].
 
     two_low: one pair stands high, two low (wye: a shorted phase). two_high: one pair low, two high (wye: a weak phase
     joint).
     one_low_two_slightly: one low, the others low by a quarter as much (delta: a shorted phase); told apart from
-    two_high only
-    by the level, so one low pair whose fellows differ from each other reads one_only: no single winding fault gives it.
+    two_high only by what a sound pair would read here (`sound`, None when unknown). one_only: three that all differ,
+    which no single winding fault gives.
     """
     ordered = sorted(ohms)
     low_gap, high_gap = ordered[1] - ordered[0], ordered[2] - ordered[1]
@@ -22,5 +22,8 @@ def pattern(ohms: "list[float]", uncertainty_percent: float) -> str:
     if high_gap > 0 and low_gap <= ALIKE_SHARE * high_gap:
         return "two_low"
     if low_gap > 0 and high_gap <= ALIKE_SHARE * low_gap:
-        return "one_low_two_slightly"
+        below, above = 0.0, 0.0
+        if sound is not None:
+            below, above = sound - ordered[0], ordered[2] - sound
+        return "two_high" if above > abs(below) else "one_low_two_slightly"
     return "one_only"
