@@ -53,6 +53,8 @@ interface Point {
   kind: "legs" | "value" | "word" | "chain" | "absence";
   keys: string[];
   units: string[];
+  /** In which unit a winding's temperature is asked beside it. */
+  warmth?: string;
   states: string[];
   words: string[];
   low: number;
@@ -106,6 +108,7 @@ interface Draft {
   active: string;
   texts: Record<string, string>;
   unit: string;
+  warmth?: string;
   state: string;
   meter: string;
   choices: Record<string, string | boolean>;

@@ -4,6 +4,7 @@ import { test } from "node:test";
 import { FIRST_STATE, reduce } from "../../web/state/actions.js";
 import { fileName, fileOf, readFile } from "../../web/state/carried.js";
 import { leftOf, newlyDue, passedOf, tilesOf } from "../../web/state/clocks.js";
+import { fieldsOf, newDraft, readingBody } from "../../web/state/draft.js";
 import { isMine } from "../../web/state/entries.js";
 import { fitted, photosOf } from "../../web/state/photos.js";
 import { doorOf, routeOf } from "../../web/state/route.js";
@@ -103,4 +104,14 @@ test("nothing typed is lost to a new version: digits, notes and forms hold it ba
   assert.equal(unsaved(FIRST_STATE), false);
   assert.equal(unsaved({ ...FIRST_STATE, draft: { texts: { L1: "4" } } }), true);
   assert.equal(unsaved(reduce(FIRST_STATE, { type: "new-call", change: { reported: "It trips" } })), true);
+});
+
+test("a winding's temperature is asked in the phone's unit and kept with the one it was read in", () => {
+  const [point] = withUnits({ points: [{ name: "winding_resistance", kind: "legs", keys: ["T1-T2"], units: ["ohm"], states: ["isolated"], words: [] }] }, "si").points;
+  const draft = newDraft(point, { call: "c", label: "as_found" }, null);
+  assert.equal(fieldsOf(point, draft).find(({ key }) => key === "winding_temperature").unit, "C");
+  const body = readingBody(point, { ...draft, texts: { "T1-T2": "0.52", winding_temperature: "20" } }, "r", "at");
+  assert.deepEqual([body.winding_temperature, body.winding_temperature_unit], ["20", "C"]);
+  const corrected = newDraft(point, { call: "c", label: "as_found" }, null, { id: "x", body: { ...body, winding_temperature: "68", winding_temperature_unit: "F" } });
+  assert.equal(corrected.warmth, "F");
 });

@@ -4,7 +4,7 @@ import { carryActs } from "./carry.js";
 import { clockActs, startClocks } from "./clocks.js";
 import { diagnose } from "./diagnose.js";
 import { installActs, lookAtHome } from "./install.js";
-import { photoActs, showPhotosHere } from "./photos.js";
+import { openPhoto, photoActs, showPhotosHere } from "./photos.js";
 import { findLanguages, settingActs } from "./settings.js";
 import { shareActs } from "./share.js";
 
@@ -33,7 +33,8 @@ export async function startAround(page) {
 /** What a screen around the job reads from the phone's store when it opens. */
 export async function openAround(page, route) {
   const { store } = page;
-  if (route.call && store.state.call) showPhotosHere(page);
+  if (route.call && store.state.call) await showPhotosHere(page);
+  if (route.name === "photo") await openPhoto(page, route.photo);
   if (route.name === "diagnose") await diagnose(page);
   if (route.name !== "machine") return;
   const held = await machineHistory(route.machine);

@@ -41,6 +41,12 @@ export async function showPhotosHere(page) {
   for (const { sha256 } of photosOf(page.store.state.call)) await showPhoto(page, sha256);
 }
 
+/** One photo opened large: asked for at the office when this phone has freed it. */
+export async function openPhoto(page, id) {
+  const photo = photosOf(page.store.state.call).find((one) => one.id === id);
+  if (photo) await showPhoto(page, photo.sha256, true);
+}
+
 async function showPhoto({ store }, sha256, ask = false) {
   if (store.state.photos[sha256]?.url) return;
   const held = await heldPhoto(sha256);

@@ -15,14 +15,15 @@ export const fileOf = ({ entries, photos, person, device, at, encode }) => ({
 
 /**
  * What a file holds, or why it can't be taken: "unreadable", "other-file" or "newer".
- * @returns {{fault: string} | {fault: "", entries: Entry[], photos: any[], by: string}}
+ * @returns {{fault: string, entries: Entry[], photos: any[], by: string}}
  */
 export function readFile(text) {
   const file = parsed(text);
-  if (!file) return { fault: "unreadable" };
-  if (file.file !== KIND) return { fault: "other-file" };
-  if (file.version !== 1) return { fault: "newer" };
-  if (!Array.isArray(file.entries) || !file.entries.every(isEntry)) return { fault: "unreadable" };
+  const not = (fault) => ({ fault, entries: [], photos: [], by: "" });
+  if (!file) return not("unreadable");
+  if (file.file !== KIND) return not("other-file");
+  if (file.version !== 1) return not("newer");
+  if (!Array.isArray(file.entries) || !file.entries.every(isEntry)) return not("unreadable");
   return { fault: "", entries: file.entries, photos: Array.isArray(file.photos) ? file.photos : [], by: String(file.written_by ?? "") };
 }
 

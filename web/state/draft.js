@@ -2,6 +2,7 @@
 import { choicesOf, isCarried, measuredOf } from "./conditions.js";
 import { isComplete, press, settled } from "./digits.js";
 
+const WINDING = "winding_temperature";
 const CHAIN = ["fuse", "switch", "controller relay", "high pressure", "low pressure", "oil control", "module", "overload", "coil"];
 
 /**
@@ -19,6 +20,7 @@ export function newDraft(point, place, carried, corrected = null) {
     base: corrected?.id ?? null,
     unit: pick(known.point === point.name ? known.unit : null, point.units),
     state: pick(known.state, point.states, "stopped"),
+    warmth: corrected?.body.winding_temperature_unit ?? point.warmth ?? "F",
     meter: typeof known.meter === "string" ? known.meter : "",
     choices: chosenIn(point, known, corrected ? () => true : (name) => isCarried(name, known.point === point.name)),
     texts: corrected ? textsOf(point, corrected.body) : {},
@@ -42,11 +44,11 @@ function textsOf(point, body) {
 
 /**
  * The fields in the order they are asked.
- * @param {Point} point @param {{unit: string}} draft
+ * @param {Point} point @param {{unit: string, warmth?: string}} draft
  * @returns {Field[]}
  */
 export function fieldsOf(point, draft) {
-  const measured = measuredOf(point.name).map(({ key, unit }) => ({ key, unit: unit || draft.unit, optional: true, condition: true }));
+  const measured = measuredOf(point.name).map(({ key, unit }) => ({ key, unit: key === WINDING ? draft.warmth : unit || draft.unit, optional: true, condition: true }));
   return [...mainFields(point, draft.unit), ...measured];
 }
 
@@ -114,9 +116,9 @@ function numbersOf(point, { texts }) {
   return { legs, ...numbers({ known_source_before: texts.known_source_before, known_source_after: texts.known_source_after }) };
 }
 
-function measuredIn(point, { texts }) {
+function measuredIn(point, { texts, warmth = "F" }) {
   const given = numbers(Object.fromEntries(measuredOf(point.name).map(({ key }) => [key, texts[key]])));
-  return given.winding_temperature ? { ...given, winding_temperature_unit: "F" } : given;
+  return given.winding_temperature ? { ...given, winding_temperature_unit: warmth } : given;
 }
 
 /** Only what holds a whole number so far; a lone sign or ">" is not yet a reading. */

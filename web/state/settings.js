@@ -13,7 +13,7 @@ export const readSettings = (held) =>
  * @param {any} words @param {string} system "us" or "si"
  */
 export const withUnits = (words, system) =>
-  words && { ...words, points: words.points.map((point) => ({ ...point, units: ordered(point.units, system) })) };
+  words && { ...words, points: words.points.map((point) => ({ ...point, warmth: system === "si" ? "C" : "F", units: ordered(point.units, system) })) };
 
 function ordered(units, system) {
   const pair = PAIRS.find((one) => one.includes(units[0]));

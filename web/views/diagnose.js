@@ -13,6 +13,7 @@ export function diagnoseScreen(state) {
   </main>`;
 }
 
+/** @returns {[string, string[][]][]} */
 function parts(state) {
   const found = state.diagnosis;
   return [[say.engine, engineFacts(state)], [say.page, found ? pageFacts(found) : []], [say.store, found ? storeFacts(state, found) : []], [say.line, lineFacts(state, found)]];

@@ -7,7 +7,7 @@ import { toCall, toPhoto, toPhotos } from "../state/route.js";
 
 const say = words.photos;
 
-/** @param {{shows: string, of?: string | null, text?: string}} photo */
+/** A button that opens the phone's camera; what it takes is kept as a photo of a subject, and of a thing when named. */
 export const cameraButton = (act, { shows, of = null, text = say.shows[shows] }) => html`<label class="small-button camera">
   ${CAMERA}<span>${text}</span><input class="unseen" type="file" accept="image/*" capture="environment" @change=${(event) => act.takePhoto(event, shows, of)}></label>`;
 

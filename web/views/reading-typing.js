@@ -71,7 +71,7 @@ function picture(state, point) {
 function fieldButton(field, draft, act) {
   const text = draft.texts[field.key] ?? "";
   const active = draft.active === field.key;
-  const name = words.key[field.key] ?? field.key;
+  const name = [words.key[field.key] ?? field.key, field.key === "winding_temperature" ? unitText(field.unit, words) : ""].filter(Boolean).join(", ");
   const wrong = text !== "" && !active && !isComplete(text);
   return html`<button type="button" class="field ${field.condition ? "is-condition" : ""} ${wrong ? "is-wrong" : ""}" data-field=${field.key}
     aria-current=${active ? "true" : "false"} @click=${() => act.chooseField(field.key)}>

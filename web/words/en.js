@@ -25,7 +25,7 @@ export default {
   },
   key: {
     value: "", known_source_before: "Known source, before", known_source_after: "Known source, after",
-    winding_temperature: "Winding, °F", lead_zero: "Probes shorted read", at_30s: "At 30 s", since_start: "Since start, s", duration: "Start took, s",
+    winding_temperature: "Winding", lead_zero: "Probes shorted read", at_30s: "At 30 s", since_start: "Since start, s", duration: "Start took, s",
     test_voltage: "Test volts", "bank-1": "Bank 1", "bank-2": "Bank 2", "bank-3": "Bank 3",
   },
   choice: {
@@ -45,7 +45,7 @@ export default {
     accepted: "accepted", closed: "closed",
   },
   gate: { open: "open", shut: "not yet" },
-  keys: { ">": "greater than", OL: "over limit", "±": "plus or minus", clear: "clear this field" },
+  keys: { ">": "greater than", OL: "OL, over limit", "±": "plus or minus", clear: "clear this field" },
   band: { between: (low, high) => `${low} to ${high}`, within: (high) => `within ±${high}`, upTo: (high) => `up to ${high}`, from: (low) => `from ${low}` },
   today: (time) => `today, ${time}`,
 

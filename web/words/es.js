@@ -25,7 +25,7 @@ export default {
   },
   key: {
     value: "", known_source_before: "Fuente conocida, antes", known_source_after: "Fuente conocida, después",
-    winding_temperature: "Devanado, °F", at_30s: "A los 30 s", since_start: "Desde el arranque, s", duration: "El arranque tardó, s",
+    winding_temperature: "Devanado", at_30s: "A los 30 s", since_start: "Desde el arranque, s", duration: "El arranque tardó, s",
     lead_zero: "Puntas en corto marcan", test_voltage: "Voltaje de prueba", "bank-1": "Banco 1", "bank-2": "Banco 2", "bank-3": "Banco 3",
   },
   choice: {
@@ -45,7 +45,7 @@ export default {
     accepted: "aceptada", closed: "cerrada",
   },
   gate: { open: "abierta", shut: "todavía no" },
-  keys: { ">": "mayor que", OL: "fuera de escala", "±": "más o menos", clear: "borrar este campo" },
+  keys: { ">": "mayor que", OL: "OL, fuera de escala", "±": "más o menos", clear: "borrar este campo" },
   band: { between: (low, high) => `${low} a ${high}`, within: (high) => `dentro de ±${high}`, upTo: (high) => `hasta ${high}`, from: (low) => `desde ${low}` },
   today: (time) => `hoy, ${time}`,
 
@@ -99,7 +99,7 @@ export default {
     none: "Este teléfono todavía no tiene máquinas. Las lee cuando hay línea con la oficina.",
   },
   call: {
-    tabs: { measure: "Medir", signs: "Visto", findings: "Hallazgos", close: "Entregar" },
+    tabs: { measure: "Trabajo", signs: "Visto", findings: "Hallazgos", close: "Entregar" },
     back: "Llamadas", returned: "La oficina la devolvió",
     plate: "Placa", all: "Mostrar todos los puntos", fewer: "Solo los puntos que se juzgan", notTaken: "no se tomó",
     unjudged: "leído", next: "Sigue:", or: "o", look: "Mire:",
@@ -118,7 +118,7 @@ export default {
     picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
   },
   findings: {
-    none: "Todavía no se juzga nada. Tome una lectura y su veredicto queda aquí.", causes: "A qué apunta", word: { likely: "probable", possible: "posible" }, for: "a favor", against: "en contra", gates: "Puertas", needs: "todavía faltan", blocks: "cerrada por",
+    none: "Todavía no se juzga nada. Tome una lectura y su veredicto queda aquí.", causes: "A qué apunta", word: { likely: "probable", possible: "posible" }, for: "Habla a favor", against: "Habla en contra", gates: "Puertas", needs: "todavía faltan", blocks: "cerrada por",
     notShown: (n) => `No lo muestra lo leído: ${n}`, thisOne: "Esta es la causa",
   },
   signs: { hint: "Toque lo que vio, oyó o leyó. Toque otra vez para “se miró, no estaba”.", yes: "sí", no: "no estaba", unasked: "sin mirar",
