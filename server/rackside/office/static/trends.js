@@ -26,7 +26,7 @@ function options(told, place, ink) {
     height: HEIGHT,
     tzDate: (seconds) => (zone ? uPlot.tzDate(new Date(seconds * 1000), zone) : new Date(seconds * 1000)),
     cursor: { points: { size: POINT }, focus: { prox: 24 }, drag: { x: true, y: false } },
-    scales: { x: { range: (plot, low, high) => around(low, high) }, beside: {} },
+    scales: { x: { range: (plot, low, high) => around(told.times, low, high) }, beside: {} },
     axes: axes(told, colour),
     series: [
       { label: "Visit", value: (plot, at) => (at === null ? "" : day(at, zone)) },
@@ -36,8 +36,9 @@ function options(told, place, ink) {
   };
 }
 
-function around(low, high) {
-  const room = (high - low) * MARGIN || WEEK;
+function around(times, low, high) {
+  if (times.length === 1) return [times[0] - WEEK, times[0] + WEEK];
+  const room = (high - low) * MARGIN;
   return [low - room, high + room];
 }
 
