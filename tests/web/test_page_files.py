@@ -1,6 +1,7 @@
 """What the server hands out for the phone: the listed files are the files on disk, typed, hashed, and nothing else."""
 
 import base64
+import gzip
 import hashlib
 import json
 import re
@@ -112,3 +113,14 @@ def test_without_the_fetched_files_the_server_names_the_remedy(monkeypatch: pyte
     with pytest.raises(RuntimeError, match="make setup"):
         phone.release()
     phone.release.cache_clear()
+
+
+@pytest.mark.parametrize("path", ["/m/3Z2222", "/diagnose"])
+def test_an_address_from_outside_is_answered_with_the_page(client: TestClient, path: str) -> None:
+    answer = client.get(path)
+    assert (answer.status_code, answer.content) == (200, client.get("/").content)
+
+
+def test_the_whole_first_install_fits_its_budget() -> None:
+    release = phone.release()
+    assert sum(len(gzip.compress(release.read(path), 6)) for path in release.hashes) <= 600_000
