@@ -2,13 +2,14 @@
 
 from .call import Call, Round, Scene
 from .check import Check
-from .finding import Finding, cannot_tell, unread
+from .finding import Finding, Scale, cannot_tell, unread
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
 from .own_limits import OWN, unusable_unit
 from .reading import Reading
 from .say import say
 from .suspicion import suspicions_of
+from .units import dimension
 
 
 def judged_rounds(call: Call, checks: "tuple[Check, ...]") -> "list[tuple[Round, list[Finding]]]":
@@ -141,7 +142,7 @@ def finding_json(finding: Finding, language: str) -> Json:
         "detail": finding.detail,
         "because": " ".join(spoken),
         "said": {"key": key, "values": values},
-        "readings": finding.readings,
+        "readings": [reading for reading in finding.readings if reading],
         "missing": finding.missing,
         "carries": finding.carries,
     }
@@ -201,8 +202,9 @@ def summary(stand: "dict[str, Finding]", gates: Json) -> Json:
     }
 
 
-def comparison(judged: "list[tuple[Round, list[Finding]]]") -> "list[Json]":
-    """Return the first as-found value beside the last as-left value of each check that has both."""
+def comparison(call: Call, judged: "list[tuple[Round, list[Finding]]]", checks: "tuple[Check, ...]") -> "list[Json]":
+    """Return the first as-found value beside the last as-left value of each check that has both, in the latter's
+    unit."""
     before: "dict[str, Finding]" = {}
     after: "dict[str, Finding]" = {}
     for round_, findings in _in_time(judged):
@@ -214,8 +216,12 @@ def comparison(judged: "list[tuple[Round, list[Finding]]]") -> "list[Json]":
             if round_.label == "as_left":
                 after[finding.check] = finding
     pairs: "list[Any]" = []
-    for check in sorted(before):
-        if check in after and before[check].unit == after[check].unit:
-            first, last = before[check], after[check]
-            pairs.append({"check": check, "as_found": first.value, "as_left": last.value, "unit": first.unit})
+    differences = [check.name for check in checks if check.difference]
+    for name in sorted(before):
+        first, last = before[name], after.get(name)
+        if last is None or dimension(first.unit) != dimension(last.unit):
+            continue
+        scale = Scale(first.unit, last.unit, name in differences, call.atmosphere)
+        found = None if first.value is None else scale.value(first.value)
+        pairs.append({"check": name, "as_found": found, "as_left": last.value, "unit": last.unit})
     return pairs

@@ -20,7 +20,7 @@ def result_of(call: Call, checks: "tuple[Check, ...]", about: Json, language: st
     told["engine"] = about
     told["summary"] = summary(stand, told["gates"])
     told["rounds"] = rounds_json(judged, language)
-    told["comparison"] = comparison(judged)
+    told["comparison"] = comparison(call, judged, checks)
     return told
 
 

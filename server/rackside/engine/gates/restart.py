@@ -1,7 +1,7 @@
 """Before one witnessed start. Source: CHECKS.md, Gates."""
 
 from .. import moment
-from ..kinds import Any
+from ..kinds import Any, Json
 from ..limits import CANNOT_TELL, FAIL
 from ..open_items import JUMPER, open_items
 from ..physics.refrigerant import dew_temperature
@@ -16,6 +16,7 @@ WARM_SUMP_F = 20.0
 STOPPED_LONG = 1800.0
 FULL_GLASS = 0.9375
 LEAD_WORK = ("lead_lifted", "lead_restored", "leads_rolled")
+FEED_PARTS = ("contactor", "cable", "breaker", "disconnect", "starter", "transformer")
 FLOODED_SIGNS = ("oil_glass_full", "oil_foam", "frost_on_crankcase")
 
 
@@ -131,10 +132,18 @@ def _stopped_briefly(known: Known) -> bool:
     return bool(dated) and known.call.now is not None and known.call.now - max(dated) < STOPPED_LONG
 
 
+def _in_the_feed(part: Json) -> bool:
+    """Return whether a part sits between supply and motor, so that leads came off to fit it."""
+    words = str(part.get("what") or "").lower()
+    return bool([name for name in FEED_PARTS if name in words])
+
+
 def _lead_or_supply_work(known: Known) -> "float | None":
     """Return when leads or supply were last worked on; 0 when it happened at a time not known, None when not."""
-    if known.actions(LEAD_WORK):
-        return known.last_action(LEAD_WORK) or 0.0
+    fitted = [action for action in known.actions(("part_fitted",)) if _in_the_feed(action)]
+    worked = known.actions(LEAD_WORK) + fitted
+    if worked:
+        return max([moment.seconds(action.get("at") or "") or 0.0 for action in worked])
     return 0.0 if known.call.sign("storm_or_outage") else None
 
 
