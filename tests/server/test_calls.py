@@ -230,6 +230,15 @@ def test_a_call_that_follows_takes_its_predecessor_as_history(office: Phone, oka
     assert okafor.get(f"/calls/{told.call}/case").get("history") is None
 
 
+def test_a_case_knows_the_meters_of_earlier_readings(office: Phone, okafor: Phone, told: Story) -> None:
+    meter = okafor.write("meter", {"name": "Clamp 1", "kind": "clamp", "resolution": 0.1})["id"]
+    okafor.write("reading", {**line_voltage(told.round, "479", "480", "478"), "meter": meter}, told.call)
+    settle(okafor, office, told, in_days(1))
+    body = {"machine": told.machine, "opened_at": "2026-10-20T08:00:00-05:00", "follows": told.call}
+    after = okafor.write("call", body)
+    assert list(okafor.get(f"/calls/{after['id']}/case")["meters"]) == [meter]
+
+
 def test_machines_come_with_the_history_of_a_case(office: Phone, okafor: Phone, told: Story) -> None:
     settle(okafor, office, told)
     machines = okafor.get("/machines", site=told.site, history=5)["items"]

@@ -5,13 +5,14 @@ import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from typer.testing import CliRunner
 
 from rackside import host
-from rackside.cli import app
-from tests.fixtures.servers import RACKSIDE
+from rackside.cli import app, demonstration
+from tests.fixtures.servers import RACKSIDE, free_port
 
 CASE = {
     "machine": {"tag": "A3", "rated_voltage": 460, "supply": {"nominal_voltage": 480}},
@@ -121,3 +122,13 @@ def test_people_keys_and_the_records_are_looked_after_from_the_command(rackside:
 def test_help_names_every_command(rackside: Run) -> None:
     told = rackside("--help").stdout
     assert all(name in told for name in ("judge", "serve", "demo", "explain", "user", "key", "export", "backup"))
+
+
+def test_a_demo_that_can_not_be_loaded_ends_with_a_failure(rackside: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused(*_told: object) -> None:
+        raise RuntimeError("the server is full")
+
+    monkeypatch.setattr(demonstration, "_story", lambda: SimpleNamespace(load=refused, PEOPLE=()))
+    done = rackside("demo", "--port", str(free_port()))
+    assert done.returncode == 1
+    assert "The demo could not be loaded: the server is full" in done.stdout

@@ -77,7 +77,8 @@ def serve(host: Host = None, port: Port = None, database: Url = None) -> None:
 def demo(host: Host = None, port: Port = None, database: Url = None) -> None:
     """Run the server with the invented co-operative loaded, and print who may sign in."""
     settings = chosen(host=host, port=port, database_url=database)
-    demonstration.run(create_app(settings), settings, typer.echo)
+    if not demonstration.run(create_app(settings), settings, typer.echo):
+        raise typer.Exit(1)
 
 
 @app.command()

@@ -33,19 +33,26 @@ def _add_admin(database: Database) -> None:
             people.add(connection, ADMIN, ADMIN_PASSWORD, "admin")
 
 
-def run(app: FastAPI, settings: Settings, say: Callable[[str], Any]) -> None:
-    """Serve, load the demo into the server, print addresses and sign-ins, and go on serving."""
+def run(app: FastAPI, settings: Settings, say: Callable[[str], Any]) -> bool:
+    """Serve, load the demo into the server, print addresses and sign-ins, and go on serving.
+
+    Return whether the demo could be loaded, once the server has ended.
+    """
     story, address = _story(), f"http://{settings.host}:{settings.port}"
     database: Database = app.state.database
     database.migrate()
     _add_admin(database)
     config = uvicorn.Config(app, settings.host, settings.port, log_level="warning", access_log=False)
     server = uvicorn.Server(config)
-    threading.Thread(target=_load, args=(server, story, address, say), daemon=True).start()
+    failed = threading.Event()
+    threading.Thread(target=_load, args=(server, story, address, say, failed), daemon=True).start()
     server.run()
+    return not failed.is_set()
 
 
-def _load(server: uvicorn.Server, story: Any, address: str, say: Callable[[str], Any]) -> None:
+def _load(
+    server: uvicorn.Server, story: Any, address: str, say: Callable[[str], Any], failed: threading.Event
+) -> None:
     while not server.started:
         time.sleep(0.02)
     say("Loading the demo …")
@@ -53,6 +60,7 @@ def _load(server: uvicorn.Server, story: Any, address: str, say: Callable[[str],
         loaded = story.load(address, ADMIN, ADMIN_PASSWORD)
     except Exception as error:
         say(f"The demo could not be loaded: {error}")
+        failed.set()
         server.should_exit = True
         return
     signs = [(ADMIN, ADMIN_PASSWORD, "admin"), *((one.name, one.password, one.role) for one in story.PEOPLE)]
