@@ -40,18 +40,23 @@ def log_of(connection: Connection, call_id: str) -> Json:
     if call is None:
         raise Refused("not_found", f"There is no call {call_id} here.")
     entries = log.of_call(connection, call_id)
-    things = {call.machine_id, call.site_id, *meters_in(entries)}
+    past = history.of_machine(connection, call.machine_id, before=call.opened_at, follows=call.follows)
+    earlier = [reading for round_ in past for reading in round_.get("readings") or []]
+    things = {call.machine_id, call.site_id, *meters_in(entries), *_meters_of(earlier)}
     around = log.of_things(connection, things)
     around += log.about(connection, [entry["id"] for entry in around], "retraction")
-    past = history.of_machine(connection, call.machine_id, before=call.opened_at, follows=call.follows)
     return {"call": call_id, "entries": entries + around, "history": past}
 
 
 def meters_in(entries: list[Json]) -> set[str]:
     """Return the meters that readings name: one for a reading, or one for each leg."""
+    return _meters_of([entry["body"] for entry in entries if entry["kind"] == "reading"])
+
+
+def _meters_of(readings: list[Json]) -> set[str]:
     named: set[str] = set()
-    for entry in entries:
-        meter = entry["body"].get("meter") if entry["kind"] == "reading" else None
+    for reading in readings:
+        meter = reading.get("meter")
         named.update(one for one in (meter.values() if isinstance(meter, dict) else [meter]) if isinstance(one, str))
     return named
 
