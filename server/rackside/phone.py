@@ -37,6 +37,8 @@ VENDOR_FILES = (
 )
 PAGE_SUFFIXES = {".html", ".js", ".css", ".svg", ".png", ".webmanifest"}
 ENGINE_INDEX = "/engine/index.json"
+# All of the engine's files as one: a fifth less to download than each by itself, and one request.
+ENGINE_SOURCES = "/engine/sources.json"
 IMPORTED = re.compile(rb'(?:from|import) "(\.[^"]+)"')
 # Addresses that open the page from outside: a label's, and the page that looks at itself.
 DOORS = ("m/", "diagnose")
@@ -47,10 +49,13 @@ class Release:
 
     def __init__(self, web: Path, engine: Path, engine_index: dict[str, Any]) -> None:
         self.web, self.engine = web, engine
-        self.engine_index = json.dumps(engine_index).encode()
+        sources = {name: (engine / name).read_text() for name in engine_index["files"]}
+        self.made = {
+            ENGINE_INDEX: json.dumps(engine_index).encode(),
+            ENGINE_SOURCES: json.dumps(sources, ensure_ascii=False).encode(),
+        }
         page = ["/" + name for name in (*_page_files(web), *VENDOR_FILES)]
-        sources = ["/engine/" + name for name in engine_index["files"]]
-        self.hashes = {path: _sha256(self.read(path)) for path in sorted([*page, *sources, ENGINE_INDEX])}
+        self.hashes = {path: _sha256(self.read(path)) for path in sorted([*page, *self.made])}
 
     @cached_property
     def digest(self) -> str:
@@ -64,8 +69,8 @@ class Release:
 
     def read(self, path: str) -> bytes:
         """The bytes served at a path; FileNotFoundError for what the page does not have."""
-        if path == ENGINE_INDEX:
-            return self.engine_index
+        if path in self.made:
+            return self.made[path]
         if path == "/precache.js":
             return self.precache
         if path == "/index.html":

@@ -31,9 +31,9 @@ def listed(client: TestClient) -> dict[str, str]:
 def test_the_precache_list_is_what_is_on_disk(client: TestClient) -> None:
     ours = {path for path in phone.WEB.rglob("*") if path.suffix in phone.PAGE_SUFFIXES and path.is_file()}
     page = {"/" + path.relative_to(phone.WEB).as_posix() for path in ours if "vendor" not in path.parts}
-    engine = {"/engine/" + path.relative_to(host.ENGINE).as_posix() for path in host.ENGINE.rglob("*.py")}
+    engine = {"/engine/index.json", "/engine/sources.json"}
     vendor = {"/" + name for name in phone.VENDOR_FILES}
-    assert set(listed(client)) == (page | engine | vendor | {"/engine/index.json"}) - {"/sw.js"}
+    assert set(listed(client)) == (page | engine | vendor) - {"/sw.js"}
 
 
 def test_the_page_names_its_modules_so_that_none_waits_for_another(client: TestClient) -> None:
@@ -105,6 +105,12 @@ def test_the_engine_index_names_the_engine_the_server_runs(client: TestClient) -
     assert index["digest"] == host.digest()
     assert "supply_voltage_unbalance" in index["checks"]
     assert "entry.py" in index["files"]
+
+
+def test_the_engine_in_one_file_is_the_engine_on_disk(client: TestClient) -> None:
+    on_disk = {path.relative_to(host.ENGINE).as_posix(): path.read_text() for path in host.ENGINE.rglob("*.py")}
+    assert client.get("/engine/sources.json").json() == on_disk
+    assert client.get("/engine/entry.py").text == on_disk["entry.py"]
 
 
 def test_without_the_fetched_files_the_server_names_the_remedy(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -6,8 +6,8 @@ const DOORS = ["describe", "open", "add", "look", "judge"];
 const CALL = "from engine import entry\nanswer = getattr(entry, door)(*[text for text in (first, second) if text is not None])";
 
 async function boot() {
-  const [python, { index, sources }] = await Promise.all([startPython(), fetchEngine()]);
-  index.files.forEach((name, i) => writeSource(python.FS, "/engine/" + name, sources[i]));
+  const [python, index, sources] = await Promise.all([startPython(), fetchJson("/engine/index.json"), fetchJson("/engine/sources.json")]);
+  for (const [name, source] of Object.entries(sources)) writeSource(python.FS, "/engine/" + name, source);
   python.globals.set("names", JSON.stringify(index.checks));
   python.globals.set("digest", index.digest);
   python.runPython("import sys, json\nsys.path.insert(0, '/')\nfrom engine import entry\nentry.load(json.loads(names), digest)");
@@ -18,15 +18,10 @@ function startPython() {
   return loadMicroPython({ url: new URL("../vendor/micropython/micropython.wasm", import.meta.url).href, heapsize: HEAP, pystack: 32 * 1024 });
 }
 
-async function fetchEngine() {
-  const index = JSON.parse(await fetchText("/engine/index.json"));
-  return { index, sources: await Promise.all(index.files.map((name) => fetchText("/engine/" + name))) };
-}
-
-async function fetchText(path) {
+async function fetchJson(path) {
   const answer = await fetch(path);
   if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return answer.text();
+  return answer.json();
 }
 
 function writeSource(files, path, text) {
