@@ -88,7 +88,8 @@ interface Result {
   engine: { version: string; rules: string; digest: string };
   summary: { verdict: Verdict; fail: string[]; watch: string[]; cannot_tell: string[]; gates: Record<string, boolean> };
   rounds: { id?: string; label: string; findings: Finding[] }[];
-  causes: { cause: string; probability: number; for: { from: string; text: string }[]; against: { from: string; text: string }[] }[];
+  weighing?: { text: string; turned: string | null };
+  causes: { cause: string; text: string; word: string; probability: number; for: { from: string; text: string }[]; against: { from: string; text: string }[] }[];
   next_test: { point: string; because: string; caution?: string } | null;
   gates: Record<string, any>;
   clocks: { what: string; due: string; because: string }[];

@@ -110,6 +110,7 @@ export function faultsOf(name, values) {
     .map((field) => field.name);
 }
 
+/** @param {{must?: any}} field @param {any} values */
 export const isAsked = ({ must = false }, values) => (typeof must === "function" ? must(values) : must);
 
 const blank = (value) => value === undefined || value === null || value === "";
