@@ -1,5 +1,7 @@
 """Who may do what: people, their phones, keys, and office sessions."""
 
+import re
+import time
 from datetime import timedelta
 from http.cookies import SimpleCookie
 
@@ -108,3 +110,40 @@ def test_a_form_of_another_origin_is_refused(house: House) -> None:
             answer = browser.post("/office/sign-in", data=form, headers=headers)
             assert answer.status_code == 403
             assert "set-cookie" not in answer.headers
+
+
+def test_a_key_is_made_in_the_office_and_shown_once(house: House) -> None:
+    house.person("Admin", "admin")
+    told = story(house.phone("T. Okafor"))
+    house.sign_in("T. Okafor")
+    with house.client() as browser:
+        own = {"Origin": house.url}
+        browser.post("/office/sign-in", data={"name": "Admin", "password": PASSWORD}, headers=own)
+        asked = {"name": "scheduler", "scope": ["read", "write"], "site": [told.site], "days": "30"}
+        made = browser.post("/office/keys", data=asked, headers=own)
+        assert made.status_code == 201
+        [token] = set(re.findall(r"rs_[\w-]{43}", made.text))
+        assert token not in browser.get("/office/devices").text
+        for wrong in ({"days": "soon"}, {"scope": []}, {"days": "0"}, {"name": " "}, {}):
+            assert browser.post("/office/keys", data=asked | wrong, headers=own).status_code == 422
+    me = house.client(token).get("/api/v1/me").json()
+    assert (me["person"], me["rights"], me["sites"]) == ("scheduler", ["read", "write"], [told.site])
+
+
+def test_a_key_s_last_use_is_noted_also_when_it_only_reads(house: House) -> None:
+    key, admin = house.key("reader", "read"), house.phone("Admin", "admin")
+    assert {one["name"]: one["last_seen"] for one in admin.get("/devices")["items"]}["reader"] is None
+    key.get("/calls")
+    deadline = time.monotonic() + 10
+    while {one["name"]: one["last_seen"] for one in admin.get("/devices")["items"]}["reader"] is None:
+        assert time.monotonic() < deadline
+
+
+def test_a_renewed_key_stays_who_it_was_and_the_old_token_ends(house: House) -> None:
+    key, admin = house.key("reader", "read"), house.phone("Admin", "admin")
+    answer = admin.http.post(f"/api/v1/keys/{key.device}/renew")
+    assert answer.status_code == 200
+    assert key.get("/me", 401)["code"] == "no_credentials"
+    renewed = house.client(answer.json()["token"]).get("/api/v1/me").json()
+    assert (renewed["person"], renewed["device"]) == ("reader", key.device)
+    assert admin.http.post(f"/api/v1/keys/{admin.device}/renew").status_code == 404

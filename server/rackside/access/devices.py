@@ -1,21 +1,26 @@
 """Devices: a person's phone, or a key of other software. Tokens are kept only as hashes."""
 
 import json
+import math
 import secrets
+import time
 from datetime import timedelta
 from hashlib import sha256
 from typing import Any
 from uuid import uuid4
 
 from sqlalchemy import Connection, insert, select, update
+from sqlalchemy.exc import OperationalError
 
 from rackside.access import people
 from rackside.access.caller import KEY_SCOPES, ROLES, Caller, rights_of_key
-from rackside.records import Refused, clock
+from rackside.records import Database, Refused, clock, scopes
 from rackside.records.tables import Device, Person
 
 DEVICES = Device.__table__  # type: ignore[attr-defined]
 PEOPLE = Person.__table__  # type: ignore[attr-defined]
+NOTED_EVERY = 600.0
+LONGEST_DAYS = 3660
 
 
 def hash_of(token: str) -> str:
@@ -45,6 +50,10 @@ def add_key(
     unknown = [scope for scope in scopes if scope not in KEY_SCOPES]
     if unknown or not scopes:
         raise Refused("invalid_query", f"Scopes are {', '.join(KEY_SCOPES)}; got {', '.join(scopes) or 'none'}.")
+    if not name.strip() or len(name) > 100:
+        raise Refused("invalid_query", "The name must have 1 to 100 characters.")
+    if days is not None and not 1 <= days <= LONGEST_DAYS:
+        raise Refused("invalid_query", f"A key is good for 1 to {LONGEST_DAYS} days, or without an end.")
     if people.taken(connection, name):
         raise Refused("invalid_query", f"The name {name!r} is taken: names are for ever, entries carry them.")
     token = new_token()
@@ -101,6 +110,32 @@ def _of_person(connection: Connection, device: Any) -> Caller:
         raise Refused("token_revoked", f"{person.name} may sign in no more.")
     sites = people.sites_of(connection, person)
     return Caller(person.name, person.role, device.id, device.name, person.id, sites, ROLES[person.role])
+
+
+class LastSeen:
+    """Notes when devices spoke, each at most once in a while, so that reading writes next to nothing."""
+
+    def __init__(self) -> None:
+        self._noted: dict[str, float] = {}
+
+    def is_due(self, device_id: str) -> bool:
+        """Return whether a device spoke for the first time in a while, and take it as noted."""
+        now = time.monotonic()
+        due = now - self._noted.get(device_id, -math.inf) > NOTED_EVERY
+        if due:
+            self._noted[device_id] = now
+        return due
+
+    def note(self, database: Database, device_id: str) -> None:
+        """Write it down; a database that is busy with more important things is let be."""
+        try:
+            with database.writing() as connection:
+                scopes.seen(connection, device_id)
+        except (Refused, OperationalError):
+            self._noted.pop(device_id, None)
+
+
+last_seen = LastSeen()
 
 
 def revoke(connection: Connection, device_id: str) -> bool:

@@ -3,7 +3,7 @@
 import json
 from typing import Annotated, Any
 
-from fastapi import Depends, Request
+from fastapi import BackgroundTasks, Depends, Request
 from fastapi.security import HTTPBearer
 from fastapi.security.http import HTTPAuthorizationCredentials
 
@@ -26,11 +26,18 @@ def settings_of(request: Request) -> Settings:
     return settings
 
 
-def caller_of(request: Request, credentials: Annotated[HTTPAuthorizationCredentials | None, Depends(bearer)]) -> Caller:
+def caller_of(
+    request: Request,
+    credentials: Annotated[HTTPAuthorizationCredentials | None, Depends(bearer)],
+    later: BackgroundTasks,
+) -> Caller:
     """Return who asks: by token, or for reading by the office's cookie."""
     with database_of(request).reading() as connection:
         if credentials is not None:
-            return devices.caller_of(connection, credentials.credentials)
+            caller = devices.caller_of(connection, credentials.credentials)
+            if devices.last_seen.is_due(caller.device_id):
+                later.add_task(devices.last_seen.note, database_of(request), caller.device_id)
+            return caller
         person = sessions.caller_of(connection, request) if request.method in ("GET", "HEAD") else None
     if person is None:
         raise Refused("no_credentials", "This address needs a token.")

@@ -1,17 +1,18 @@
 """People, and the phones and keys that speak for them."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import Form, Request, Response
 from fastapi.responses import RedirectResponse
 
 from rackside.access import devices, people
-from rackside.access.caller import ROLES
+from rackside.access.caller import KEY_SCOPES, ROLES
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
-from rackside.records import Refused
+from rackside.records import Refused, deliveries, machines
 
 router = routes()
 Text = Annotated[str, Form()]
+AGES = ((86400, "days"), (3600, "hours"), (60, "minutes"))
 
 
 @router.get("/people")
@@ -53,9 +54,46 @@ def sign_in_allowed(database: Store, caller: SignedIn, person_id: str, active: T
 @router.get("/devices")
 def device_list(request: Request, database: Store, caller: SignedIn) -> Response:
     caller.need("review")
+    return _devices(request, database, caller)
+
+
+def _devices(request: Request, database: Store, caller: SignedIn, status: int = 200, **told: Any) -> Response:
     with database.reading() as connection:
         found = devices.every(connection)
-    return page(request, "devices.html", caller=caller, devices=found)
+        values = {"devices": found, "sites": machines.sites(connection), "scopes": KEY_SCOPES, "age": age}
+        values["brought"] = deliveries.last(connection, [device["id"] for device in found])
+    return page(request, "devices.html", status, caller, **values, **told)
+
+
+@router.post("/keys", dependencies=[OwnForm])
+def add_key(
+    request: Request,
+    database: Store,
+    caller: SignedIn,
+    name: Text,
+    scope: Annotated[list[str] | None, Form()] = None,
+    site: Annotated[list[str] | None, Form()] = None,
+    days: Text = "",
+) -> Response:
+    """Make a key and show its token this once."""
+    caller.need("admin")
+    try:
+        good_for = int(days) if days.strip() else None
+        with database.writing() as connection:
+            made = devices.add_key(connection, name.strip(), scope or [], site or None, good_for)
+    except ValueError:
+        return _devices(request, database, caller, 422, wrong="The days are a whole number, or empty.")
+    except Refused as refused:
+        return _devices(request, database, caller, 422, wrong=refused.detail)
+    return _devices(request, database, caller, 201, made=made)
+
+
+def age(seconds: float) -> str:
+    """Return how long entries waited on a phone, as coarsely as it matters."""
+    for size, word in AGES:
+        if seconds >= 2 * size:
+            return f"{int(seconds // size)} {word}"
+    return "less than two minutes"
 
 
 @router.post("/devices/{device_id}/end", dependencies=[OwnForm])
