@@ -1,6 +1,7 @@
 """Lists, machines, people and phones at the office."""
 
 import re
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
@@ -109,3 +110,12 @@ def test_a_person_is_let_in_no_more_and_again(admin: Desk, small_house: House) -
     admin.post("/office/people/nobody/service", 404, active="no")
     mine = re.findall(r"/office/people/([^/]+)/service", admin.get("/office/people"))
     assert mine == [person], "nobody is offered to shut themselves out"
+
+
+def test_a_phone_tells_how_long_its_entries_waited(admin: Desk, small_house: House) -> None:
+    phone = small_house.phone("T. Okafor")
+    written = datetime.now(UTC) - timedelta(days=3, hours=2)
+    phone.write("site", {"name": "Back lane store"}, made_at=written.isoformat())
+    assert "1 entry the oldest had waited 3 days" in words(admin.get("/office/devices"))
+    phone.write("meter", {"kind": "clamp"}, made_at=datetime.now(UTC).isoformat())
+    assert "1 entry the oldest had waited less than two minutes" in words(admin.get("/office/devices"))

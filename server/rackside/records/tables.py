@@ -21,6 +21,7 @@ class Entry(SQLModel, table=True):
     __tablename__ = "entries"
     __table_args__ = (
         Index("entries_by_call", "call_id", "cursor"),
+        Index("entries_by_device", "device", "cursor"),
         _few("corrects"),
         _few("about_id"),
         Index("entries_of_sites", "site_id", "cursor", sqlite_where=NO_CALL, postgresql_where=NO_CALL),
