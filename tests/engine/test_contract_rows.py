@@ -4,29 +4,8 @@ from typing import Any
 
 import pytest
 
-from tests.engine.judging import described, finding, findings, judge, judge_case
-
-LINES = ("L1", "L2", "L3")
-PAIRS = ("T1-T2", "T2-T3", "T3-T1")
-SEMI = {
-    "type": "semi-hermetic-reciprocating",
-    "rated_voltage": 460,
-    "rated_load_current": 34.0,
-    "locked_rotor_current": 175,
-}
-
-
-def legs(point: str, keys: tuple[str, ...], values: str, unit: str, state: str, **more: Any) -> dict[str, Any]:
-    return {"point": point, "legs": dict(zip(keys, values.split(), strict=True)), "unit": unit, "state": state, **more}
-
-
-def value(point: str, text: str, unit: str, state: str = "running", **more: Any) -> dict[str, Any]:
-    return {"point": point, "value": text, "unit": unit, "state": state, **more}
-
-
-def megohms(text: str, celsius: int) -> dict[str, Any]:
-    heat = {"winding_temperature": celsius, "winding_temperature_unit": "C"}
-    return value("insulation_resistance", text, "Mohm", "isolated", leads="off", **heat)
+from tests.engine.judging import described, finding, findings, judge
+from tests.engine.row_readings import LINES, PAIRS, SEMI, legs, megohms, value
 
 
 class TestPoles:
@@ -177,67 +156,3 @@ def test_values_and_limits_of_every_example_share_one_unit() -> None:
         for found in findings(judge(example.get("machine", {}), example["readings"], **more), check["check"]):
             apart += [(check["check"], limit["unit"]) for limit in found["limits"] if limit["unit"] != found["unit"]]
     assert apart == []
-
-
-class TestGates:
-    def test_a_start_against_the_gate_is_told_once(self) -> None:
-        given = {"gate": "reset", "need": "insulation", "reason": "told to", "by": "A. Person"}
-        tripped = [{"sign": "breaker_tripped", "present": True}]
-        result = judge(SEMI, [megohms("0.2", 25)], complaint="breaker_trip", signs=tripped, overrides=[given])
-        assert len(result["gates"]["reset"]["started_against"]) == 1
-
-    def test_the_halves_of_a_part_winding_motor_are_its_three_currents(self) -> None:
-        keys = ("1-L1", "1-L2", "1-L3", "2-L1", "2-L2", "2-L3")
-        run = legs("half_current", keys, "15 15 15 15 15 15", "A", "running", id="run", since_start=1000)
-        start = legs("half_current", keys, "70 70 70 0 0 0", "A", "starting", id="start")
-        volts = legs("start_voltage", PAIRS, "440 440 440", "V", "starting")
-        gate = judge({**SEMI, "start": "part-winding"}, [start, volts, run])["gates"]["return_to_service"]
-        met = {need["need"]: need["met_by"] for need in gate["met"]}
-        assert (met["run_in_current"], met["witnessed_start"]) == ("run", "start")
-
-    # CHECKS.md, condemn: "by two meters". A meter that nobody named is not another one.
-    def test_an_unnamed_meter_is_not_a_second_one(self) -> None:
-        low = [{**megohms("0.2", 25), "meter": "m1"}, megohms("0.2", 25)]
-        gate = judge(SEMI, low, complaint="breaker_trip")["gates"]["condemn"]
-        assert "two_low_readings" in [need["need"] for need in gate["unmet"]]
-        low[1]["meter"] = "m2"
-        gate = judge(SEMI, low, complaint="breaker_trip")["gates"]["condemn"]
-        assert "two_low_readings" in [need["need"] for need in gate["met"]]
-
-    # CHECKS.md, restart: phase sequence for scroll and screw after lead or supply work.
-    @pytest.mark.parametrize(("part", "asked"), [("main contactor", True), ("head fan capacitor", False)])
-    def test_a_scroll_whose_feed_was_opened_proves_its_phases(self, part: str, asked: bool) -> None:
-        fitted = {"kind": "part_fitted", "what": part, "at": "2026-10-14T21:00:00-05:00"}
-        gate = judge({"type": "welded-scroll"}, [], complaint="routine", actions=[fitted])["gates"]["restart"]
-        assert ("phase_sequence" in [need["need"] for need in gate["unmet"]]) is asked
-
-
-def test_as_found_and_as_left_are_compared_across_units() -> None:
-    amps = legs("running_current", LINES, "34 34 34", "A", "running")
-    rounds = []
-    for label, drops, unit in (("as_found", "4.9 0.033 0.032", "V"), ("as_left", "33 32 31", "mV")):
-        poles = legs("pole_drop", ("L1-T1", "L2-T2", "L3-T3"), drops, unit, "running")
-        rounds.append({"label": label, "readings": [poles, amps]})
-    result = judge_case({"machine": SEMI, "rounds": rounds})
-    (pair,) = [pair for pair in result["comparison"] if pair["check"] == "pole_drop"]
-    assert pair == {"check": "pole_drop", "as_found": pytest.approx(4900), "as_left": 33.0, "unit": "mV"}
-
-
-def test_a_superheat_in_two_units_is_compared_as_a_difference() -> None:
-    rounds = []
-    for label, line, pressure, unit in (("as_found", "20", "33", "F"), ("as_left", "0", "33", "C")):
-        gas = [value("suction_temperature", line, unit), value("suction_pressure", pressure, "psig")]
-        rounds.append({"label": label, "readings": gas})
-    result = judge_case({"machine": {**SEMI, "refrigerant": "R-404A"}, "rounds": rounds})
-    (pair,) = [pair for pair in result["comparison"] if pair["check"] == "suction_superheat"]
-    # Check values 9.45: R-404A at 33 psig, dew 0.4 F by CoolProp 8.0.0, so 19.6 F and 31.6 F of superheat.
-    assert (pair["as_found"], pair["as_left"]) == (
-        pytest.approx(19.6 / 1.8, abs=0.1),
-        pytest.approx(31.6 / 1.8, abs=0.1),
-    )
-
-
-def test_a_reading_without_an_id_is_named_by_none() -> None:
-    level = {"point": "oil_level", "value": "0.5", "unit": "fraction", "state": "stopped"}
-    result = judge_case({"machine": SEMI, "rounds": [{"label": "as_found", "readings": [level]}]})
-    assert finding(result, "oil_level")["readings"] == []

@@ -5,6 +5,8 @@ from .case_faults import Faults, escaped, field_problem, fields_faults, keys_fau
 from .case_fields import MACHINE, MACHINE_PARTS
 from .kinds import Any
 
+# The checks there are, by name; the host says which when it loads them.
+CHECK_NAMES: "list[str]" = []
 OWN_LIMITS = (("unit", "unit!"), ("watch", "object"), ("fail", "object"), ("source", "text!"))
 
 
@@ -68,6 +70,8 @@ def _own_limits(limits: Any, faults: Faults) -> None:
     for check in sorted(limits):
         pointer = "/machine/limits/" + escaped(check)
         own = limits[check]
+        if CHECK_NAMES and check not in CHECK_NAMES and check != "extra":
+            faults.add(pointer, "Unknown check. See GET /api/v1/vocabulary for the checks there are.")
         fields_faults(own, pointer, OWN_LIMITS, faults)
         if not isinstance(own, dict):
             continue

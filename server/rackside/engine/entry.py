@@ -9,6 +9,7 @@ from . import RULES, VERSION
 from .call import Call
 from .case import faults_of, reading_faults
 from .case_faults import Faults
+from .case_machine import CHECK_NAMES
 from .check import Check
 from .compose import composed
 from .judge import finding_json, looked
@@ -43,6 +44,8 @@ def load(names: "list[str] | tuple[str, ...]", digest: str) -> None:
             raise ValueError("checks/" + name + ".py holds the check " + check.name)
     del _checks[:]
     _checks.extend(found)
+    del CHECK_NAMES[:]
+    CHECK_NAMES.extend([check.name for check in found])
     _about.update({"version": VERSION, "rules": RULES, "digest": digest})
 
 

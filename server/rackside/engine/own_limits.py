@@ -32,7 +32,7 @@ def limits_for(check: Check, scene: Scene, defaults: "tuple[Limit, ...]") -> "tu
 def has_own_limits(check: Check, scene: Scene) -> bool:
     """Return whether the machine's bulletin sets this check's limits."""
     own = scene.machine.own_limits(check.name)
-    return own is not None and _convertible(own["unit"], check)
+    return own is not None and _convertible(own["unit"], check) and bool(own.get("watch") or own.get("fail"))
 
 
 def unusable_unit(check: Check, scene: Scene) -> str:

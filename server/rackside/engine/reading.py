@@ -203,13 +203,13 @@ class _Reader:
         self.reading.problems.append((said, told))
 
     def _meter(self, key: str) -> "tuple[str, Json, str]":
-        """Return the meter's name, its data and the group its readings share an error with."""
+        """Return the meter's name, its data and the group its readings share an error with: one meter, one range."""
         named = self.reading.raw.get("meter")
         if isinstance(named, dict):
             name = str(named.get(key) or "")
-            return name, self.meters.get(name) or {}, name + "/" + key
+            return name, self.meters.get(name) or {}, name + "/" + self.unit + "/" + key
         name = str(named or "")
-        return name, self.meters.get(name) or {}, name
+        return name, self.meters.get(name) or {}, name + "/" + self.unit
 
     def _step(self, key: str, number: Number) -> float:
         if self.reading.point.name in GLASSES:
