@@ -73,9 +73,9 @@ async function start() {
   addEventListener("hashchange", follow);
   addEventListener("keydown", act.keyboard);
   paint(store.state);
+  startAround(page);
   await Promise.all([follow(), engine]);
   startOffline(page);
-  startAround(page);
   page.line.start();
 }
 

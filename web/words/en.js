@@ -235,7 +235,7 @@ export default {
   machine: { calls: "Calls", visits: "Last visits", gone: "This machine is not on this phone" },
   carry: {
     title: "Carry by hand", out: "What is not sent, as a file", outWhy: "Another phone or the office can take it in. Nothing is removed here: it still goes out when there is a line.",
-    write: (n) => `Write ${count(n, "entry", "entries")} to a file`, in: "A file of another phone", inWhy: "Its entries keep their author and their phone. Yours go out from here; those of another person wait for that person's sign-in, or for the office.",
+    write: (n) => (n ? `Write ${count(n, "entry", "entries")} to a file` : "Nothing waits here"), in: "A file of another phone", inWhy: "Its entries keep their author and their phone. Yours go out from here; those of another person wait for that person's sign-in, or for the office.",
     take: "Take a file in", written: (n, photos) => `${count(n, "entry", "entries")} and ${count(photos, "photo")} written.`,
     taken: (n, known, by) => `${count(n, "entry", "entries")}${by ? ` from ${by}` : ""} taken in${known ? `, ${known} were here already` : ""}.`,
     fault: {

@@ -164,7 +164,7 @@ export default {
   machine: { calls: "Llamadas", visits: "Últimas visitas", gone: "Esta máquina no está en este teléfono" },
   carry: {
     title: "Llevar a mano", out: "Lo no enviado, como archivo", outWhy: "Otro teléfono o la oficina lo puede recibir. Aquí no se quita nada: sale igual cuando haya línea.",
-    write: (n) => `Escribir ${count(n, "anotación", "anotaciones")} en un archivo`, in: "Un archivo de otro teléfono", inWhy: "Sus anotaciones conservan su autor y su teléfono. Las suyas salen desde aquí; las de otra persona esperan a que ella entre, o a la oficina.",
+    write: (n) => (n ? `Escribir ${count(n, "anotación", "anotaciones")} en un archivo` : "Aquí no espera nada"), in: "Un archivo de otro teléfono", inWhy: "Sus anotaciones conservan su autor y su teléfono. Las suyas salen desde aquí; las de otra persona esperan a que ella entre, o a la oficina.",
     take: "Recibir un archivo", written: (n, photos) => `${count(n, "anotación escrita", "anotaciones escritas")}, ${count(photos, "foto")}.`,
     taken: (n, known, by) => `${count(n, "anotación recibida", "anotaciones recibidas")}${by ? ` de ${by}` : ""}${known ? `, ${known} ya estaban aquí` : ""}.`,
     fault: {
