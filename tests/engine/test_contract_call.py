@@ -95,3 +95,17 @@ def test_own_limits_without_a_bound_leave_the_usual_ones() -> None:
     level = value("oil_level", "1", "fraction", "stopped")
     own = {"oil_level": {"unit": "fraction", "source": "bulletin"}}
     assert finding(judge({**SEMI, "limits": own}, [level]), "oil_level")["verdict"] == "fail"
+
+
+def test_a_reading_left_out_takes_back_no_fail() -> None:
+    level = value("oil_level", "0", "fraction", "stopped")
+    left_out = {"point": "oil_level", "not_taken": "no light"}
+    rounds = [{"label": "as_found", "readings": [level]}, {"label": "as_left", "readings": [left_out]}]
+    assert judge_case({"machine": SEMI, "rounds": rounds})["summary"]["fail"] == ["oil_level"]
+
+
+def test_one_count_between_line_and_load_sends_nobody_to_the_lugs() -> None:
+    line = legs("line_voltage", ("L1-L2", "L2-L3", "L3-L1"), "208 207 209", "V", "running")
+    load = legs("load_voltage", PAIRS, "207 206 208", "V", "running")
+    found = finding(judge({**SEMI, "rated_voltage": 208}, [line, load]), "load_side_voltage")
+    assert [said["key"] for said in found.get("also", [])] == []

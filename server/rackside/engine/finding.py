@@ -36,6 +36,10 @@ class Finding:
         self.said.append((key, values or {}))
         return self
 
+    def unread(self) -> bool:
+        """Return whether its reading was not taken, not complete or not believable."""
+        return bool(self.said) and self.said[0][0].startswith("reading.")
+
     def finite(self) -> bool:
         """Return whether every number in it can be written down: no result holds infinity or NaN."""
         waiting: "list[Any]" = [self.value, self.uncertainty, self.legs, self.limits, self.detail]

@@ -165,11 +165,12 @@ def rounds_json(judged: "list[tuple[Round, list[Finding]]]", language: str) -> "
 
 
 def standing(judged: "list[tuple[Round, list[Finding]]]") -> "dict[str, Finding]":
-    """Return, for each check, the carrying finding of the latest round that has one."""
+    """Return, for each check, the carrying finding of the latest round that has one; a reading left out takes back
+    nothing."""
     found: "dict[str, Finding]" = {}
     for _, findings in _in_time(judged):
         for finding in findings:
-            if finding.carries:
+            if finding.carries and not (finding.unread() and finding.check in found):
                 found[finding.check] = finding
     return found
 

@@ -47,7 +47,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     pairs = _pairs(line, reading)
     limits = limits_for(CHECK, scene, _limits(volts))
     finding = _judged(pairs, limits, reading, line)
-    if finding.verdict in (WATCH, FAIL):
+    if finding.verdict in (WATCH, FAIL) and finding.said[0][0] != "decide.not_clear_of":
         _say_where_to_look(finding, reading, scene)
     return finding
 

@@ -32,7 +32,7 @@ class Known:
 
     def _note(self, findings: "list[Finding]") -> None:
         for finding in findings:
-            if finding.carries and not _unread(finding):
+            if finding.carries and not finding.unread():
                 self.standing[finding.check] = finding
                 if finding.verdict != CANNOT_TELL:
                     self.decided[finding.check] = finding
@@ -134,8 +134,3 @@ def fails(known: Known, check: str) -> bool:
     """Return whether a check failed and nothing decided since took that back."""
     finding = known.decided.get(check)
     return finding is not None and finding.verdict == FAIL
-
-
-def _unread(finding: Finding) -> bool:
-    """Return whether the reading was not taken, not complete or not believable."""
-    return bool(finding.said) and finding.said[0][0].startswith("reading.")
