@@ -17,6 +17,9 @@ export function photoStrip(state, photos) {
     ${picture(state.photos[photo.sha256], "", "photo-small")}</a></li>`)}</ul>`;
 }
 
+/** The small photos of a call that show one thing. */
+export const photosShowing = (state, shows) => photoStrip(state, photosOf(state.call).filter((photo) => photo.shows === shows));
+
 /** The way to a call's photos, from its head. */
 export const photosLink = (call) => html`<a class="gear" href=${toPhotos(call.id)} aria-label=${say.title}>${CAMERA}</a>`;
 

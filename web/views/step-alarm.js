@@ -4,8 +4,7 @@ import words from "../words/index.js";
 import { eventsOf } from "../state/job.js";
 import { dayText } from "../state/format.js";
 import { toSheet } from "../state/route.js";
-import { photosOf } from "../state/photos.js";
-import { cameraButton, photoStrip } from "./photos.js";
+import { cameraButton, photosShowing } from "./photos.js";
 import { signToggle } from "./signs.js";
 
 const say = words.job.alarm;
@@ -18,7 +17,7 @@ export function alarmStep(state, act) {
   return html`
     ${call.reported ? html`<p class="panel"><b>${say.reported}</b> ${call.reported}</p>` : nothing}
     ${events.length ? html`<ol class="events">${events.map(({ body }) => eventLine(body, engine.words))}</ol>` : html`<p class="notice is-alarm">${say.before}</p>`}
-    ${photoStrip(state, photosOf(call).filter((photo) => photo.shows === "alarm"))}
+    ${photosShowing(state, "alarm")}
     <div class="button-row">${cameraButton(act, { shows: "alarm" })}<a class="small-button" href=${toSheet(call.id, "event", "trip")}>${events.length ? say.another : say.opened}</a>
       <a class="small-button" href=${toSheet(call.id, "event", "reset")}>${say.reset}</a></div>
     <div class="signs">${signs.map((sign) => signToggle(sign, state, act))}</div>`;

@@ -5,6 +5,7 @@ import { ink } from "../components/ink.js";
 import { standing } from "../state/fold.js";
 import { dayText } from "../state/format.js";
 import { thingsOf } from "../state/round.js";
+import { sharePart } from "./share.js";
 
 const say = words.close;
 
@@ -25,6 +26,7 @@ export function handOverStep(state, act) {
     <section class="panel stack"><label class="text-field">${say.note}<textarea rows="3" .value=${closing.note} @input=${(event) => act.closing({ note: event.target.value })}></textarea></label>
       <button class="big-button" ?disabled=${handedIn} @click=${act.submit}>${say.submit}</button>
       ${handedIn ? html`<p role="status">${say.submitted}</p>` : nothing}
+      ${sharePart(state, act)}
     </section>`;
 }
 

@@ -4,7 +4,7 @@ import words from "../words/index.js";
 import { dateText, readingText } from "../state/format.js";
 import { lastVisit } from "../state/round.js";
 import { toSheet } from "../state/route.js";
-import { cameraButton } from "./photos.js";
+import { cameraButton, photosShowing } from "./photos.js";
 import { plateFacts } from "./plate.js";
 
 const say = words.job.machine;
@@ -15,7 +15,7 @@ export function machineStep(state, act) {
   const done = Boolean(call.extra?.done?.machine);
   return html`
     ${call.plate.confirmed ? nothing : html`<p class="soft">${say.unconfirmed}</p>`}
-    <section class="panel">${plateFacts(call.plate)}
+    <section class="panel">${plateFacts(call.plate)} ${photosShowing(state, "plate")}
       <div class="button-row">${cameraButton(act, { shows: "plate", of: call.machine })}<a class="small-button" href=${toSheet(call.id, "machine", "plate")}>${say.enter}</a>
       <button class="small-button" aria-pressed=${String(done)} @click=${() => act.mark("machine", !done)}>${done ? say.checked : say.right}</button></div></section>
     ${history(state)}`;

@@ -5,8 +5,10 @@ import { choice } from "../components/choice.js";
 import { pointsOf, standOf, stepsOf } from "../state/job.js";
 import { LABELS } from "../state/round.js";
 import { toCall, toStep } from "../state/route.js";
+import { clockTiles } from "./clocks.js";
 import { labelOf } from "./measure.js";
 import { openItems } from "./open-items.js";
+import { photosLink } from "./photos.js";
 import { pointRow } from "./point-row.js";
 import { alarmStep } from "./step-alarm.js";
 import { comparisonStep } from "./step-as-left.js";
@@ -28,7 +30,8 @@ export function stepScreen(state, act) {
   const label = labelOf(state);
   return html`<main class="screen has-foot">
     <header class="topline"><a class="back" href=${toCall(call.id)} aria-label=${say.map}>‹</a>
-      <h1>${say.step[step]}</h1><span class="soft">${call.tag}</span></header>
+      <h1>${say.step[step]}</h1><span class="soft">${call.tag}</span>${photosLink(call)}</header>
+    ${clockTiles(state, act)}
     ${say.hint[step] ? html`<p class="soft">${say.hint[step]}</p>` : nothing}
     ${step === "repair" ? nothing : openItems(call)}
     ${(OWN[step] ?? (() => nothing))(state, act)}
@@ -41,8 +44,9 @@ export function stepScreen(state, act) {
 function pointsPart(state, act, step, label) {
   const { asked, moot } = pointsOf(step, state, label);
   if (asked.length + moot.length === 0) return nothing;
-  return html`${choice({ title: words.call.tabs.measure, values: LABELS, chosen: label, textOf: (one) => words.label[one], choose: act.chooseLabel, hideTitle: true })}
-    <section class="shelf" aria-label=${say.step[step]}>${asked.filter((point) => point.checks.length || state.shown.has("points")).map((point) => pointRow(point, state, label))}</section>
+  const listed = asked.filter((point) => point.checks.length || state.shown.has("points"));
+  return html`${listed.length ? choice({ title: words.entry.round, values: LABELS, chosen: label, textOf: (one) => words.label[one], choose: act.chooseLabel, hideTitle: true }) : nothing}
+    <section class="shelf" aria-label=${say.step[step]}>${listed.map((point) => pointRow(point, state, label))}</section>
     <button class="quiet-button" @click=${() => act.fold("points")}>${state.shown.has("points") ? words.call.fewer : words.call.all}</button>
     ${moot.length ? html`<details class="soft"><summary>${say.moot(moot.length)}</summary><ul>${moot.map(({ point, why }) => html`<li>${point.title}: ${words.moot[why]}</li>`)}</ul></details>` : nothing}`;
 }
