@@ -21,8 +21,9 @@ test: setup .venv/.dev
 bench: setup .venv/.dev
 	.venv/bin/pytest -s -o python_files='bench_*.py' tests/bench
 
+# Many more steps and nights than make test has; RACKSIDE_SEED=number replays what a failure printed.
 test-faults: setup .venv/.dev
-	.venv/bin/pytest tests/faults
+	RACKSIDE_FAULTS=thorough .venv/bin/pytest -s tests/faults
 
 check: setup .venv/.dev
 	.venv/bin/ruff check .

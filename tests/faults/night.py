@@ -12,6 +12,7 @@ from playwright.sync_api import Error
 
 from rackside.access import devices, people
 from rackside.records import Database, archive, log, projection, restoring
+from tests.faults.inside import empty
 from tests.faults.pocket import Pocket, signed_in
 from tests.faults.proxy import Proxy
 from tests.faults.replica import Cut, Replica, content
@@ -55,52 +56,27 @@ class Photographer(Writer):
         return self._in_a_call(phone, "photo", {"sha256": name, "media_type": "image/png", "shows": "oil"})
 
 
-class Night:
-    """`work` does the steps, `quiet` heals every line and waits, `demand` says what must hold."""
+class House:
+    """What stays over all nights: a server, the lines to it, and the phones' browsers."""
 
-    def __init__(self, seed: int, folder: Path, phones: list[Phone], **server: str) -> None:
-        self.chance = Random(seed)
-        self.writer = Photographer(self.chance)
+    def __init__(self, folder: Path, phones: list[Phone]) -> None:
         self.folder = folder
-        self.url = f"sqlite:///{folder / 'rackside.db'}"
-        self.database = Database(self.url)
+        self.database = Database(f"sqlite:///{folder / 'rackside.db'}")
         self.database.migrate()
-        key = self._people()
-        self.server = Server(folder, self.url, RACKSIDE_PHOTOS=str(folder / "photos"), **server).start()
-        self.proxy = Proxy(self.server.port, seed, self._cut_power)
-        self.powerless, self.cuts, self.over = threading.Event(), 0, False
+        self.server = Server(folder, str(self.database.url), RACKSIDE_PHOTOS=str(folder / "photos")).start()
+        self.proxy = Proxy(self.server.port, self._cut_power)
+        self.powerless, self.cuts, self.powered, self.over = threading.Event(), 0, True, False
         self.mains = threading.Thread(target=self._restore_power)
         self.mains.start()
-        self.pockets = [self._pocket(phone, name) for phone, name in zip(phones, PEOPLE, strict=False)]
-        self.gateway = Replica(key["id"], KEY)
-        self.gateway_line = WebLine(self._client("gateway", key["token"]))
-        self.office = self._client("office", signed_in(self.server.url, "M. Castellanos", PASSWORD)["token"])
-        self.kept: dict[str, Json] = {}
-        self.reviews: set[str] = set()
-        self.doubtful: set[str] = set()
-        self.backups: list[tuple[Path, frozenset[str]]] = []
-        self.done: list[str] = []
+        self.pockets = [Pocket(phone, self._door(name)) for phone, name in zip(phones, PEOPLE, strict=True)]
+        self.gateway_door, self.office_door = self._door("gateway"), self._door("office")
 
-    def _people(self) -> Json:
-        with self.database.writing() as connection:
-            for name in PEOPLE:
-                people.add(connection, name, PASSWORD, "technician")
-            people.add(connection, "M. Castellanos", PASSWORD, "office")
-            return devices.add_key(connection, KEY, ["read", "write"], None, None)
-
-    def _client(self, name: str, token: str) -> httpx.Client:
-        head = {"Authorization": f"Bearer {token}"}
-        return httpx.Client(
-            base_url=f"http://127.0.0.1:{self.proxy.door(name)}", headers=head, trust_env=False, timeout=20
-        )
-
-    def _pocket(self, phone: Phone, name: str) -> Pocket:
-        address = f"http://127.0.0.1:{self.proxy.door(name)}"
-        return Pocket(phone, address, signed_in(self.server.url, name, PASSWORD))
+    def _door(self, name: str) -> str:
+        return f"http://127.0.0.1:{self.proxy.door(name)}"
 
     def _cut_power(self) -> None:
-        """Kill the server as a power cut would; at most twice a night, because starting takes a second."""
-        if self.cuts < 2 and not self.powerless.is_set():
+        """Kill the server as a power cut would; at most once a night by chance, because starting takes its time."""
+        if self.cuts < 1 and not self.powerless.is_set():
             self.cuts += 1
             self.powerless.set()
 
@@ -108,8 +84,63 @@ class Night:
         while not self.over:
             if self.powerless.wait(0.05):
                 self.server.kill()
-                self.server.start()
+                self.powered = self._started()
                 self.powerless.clear()
+
+    def _started(self) -> bool:
+        try:
+            self.server.start()
+        except BaseException as failed:
+            print(failed)
+            return False
+        return True
+
+    def wait_for_power(self) -> None:
+        deadline = time.monotonic() + 90
+        while self.powerless.is_set() and time.monotonic() < deadline:
+            time.sleep(0.05)
+        assert self.powered and not self.powerless.is_set(), "the server does not come back"
+
+    def begin(self, seed: int) -> Json:
+        """An empty log, the same people; the key of the other software is the answer."""
+        self.wait_for_power()
+        self.proxy.begin(seed)
+        self.cuts = 0
+        empty(self.database)
+        with self.database.writing() as connection:
+            for name in PEOPLE:
+                people.add(connection, name, PASSWORD, "technician")
+            people.add(connection, "M. Castellanos", PASSWORD, "office")
+            return devices.add_key(connection, KEY, ["read", "write"], None, None)
+
+    def close(self) -> None:
+        self.over = True
+        self.mains.join()
+        self.server.kill()
+        self.proxy.close()
+        self.database.close()
+
+
+class Night:
+    """`work` does the steps, `quiet` heals every line and waits, `demand` says what must hold."""
+
+    def __init__(self, seed: int, house: House) -> None:
+        self.house, self.seed = house, seed
+        self.database, self.proxy, self.pockets = house.database, house.proxy, house.pockets
+        self.chance = Random(seed)
+        self.writer = Photographer(self.chance)
+        key = house.begin(seed)
+        for pocket, name in zip(self.pockets, PEOPLE, strict=True):
+            pocket.begin(signed_in(house.server.url, name, PASSWORD))
+        self.gateway = Replica(key["id"], KEY)
+        self.gateway_line = WebLine(_client(house.gateway_door, key["token"]))
+        token = signed_in(house.server.url, "M. Castellanos", PASSWORD)["token"]
+        self.office = _client(house.office_door, token)
+        self.kept: dict[str, Json] = {}
+        self.reviews: set[str] = set()
+        self.doubtful: set[str] = set()
+        self.backups: list[tuple[Path, frozenset[str]]] = []
+        self.done: list[str] = []
 
     def work(self, steps: int) -> None:
         for pocket in self.pockets:
@@ -191,10 +222,10 @@ class Night:
     def _kill(self, pocket: Pocket) -> None:
         pocket.poke()
         time.sleep(self.chance.uniform(0, 0.05))
-        self.powerless.set()
+        self.house.powerless.set()
 
     def _backup(self, _pocket: Pocket) -> None:
-        file = self.folder / f"backup-{len(self.done)}.db"
+        file = self.house.folder / f"backup-{self.seed}-{len(self.done)}.db"
         archive.backup(self.database, file)
         self.backups.append((file, frozenset(self.reviews)))
 
@@ -205,7 +236,7 @@ class Night:
         file, reviews = self.chance.choice(self.backups)
         self.doubtful |= self.reviews - reviews
         self.reviews &= reviews
-        restoring.restore(self.database, file, self.folder / "photos")
+        restoring.restore(self.database, file, self.house.folder / "photos")
 
     def _wait_until_sent(self, pocket: Pocket) -> None:
         """A whole line, and a while: nothing waits on this phone, and it has read all there is."""
@@ -216,6 +247,7 @@ class Night:
                 time.sleep(0.1)
                 held = pocket.held()
             except Error:
+                time.sleep(0.2)
                 continue
             with self.database.reading() as connection:
                 state = log.state(connection)
@@ -225,12 +257,12 @@ class Night:
                 and (held["cursor"], held["epoch"]) == (state.cursor, state.epoch)
             ):
                 return
+        self.house.wait_for_power()
         raise AssertionError(f"a phone's queue does not empty: {held['outbox']}, photos {held['photos']}")
 
     def quiet(self) -> None:
         self.proxy.broken = False
-        while self.powerless.is_set():
-            time.sleep(0.05)
+        self.house.wait_for_power()
         for pocket in self.pockets:
             pocket.close_tabs()
         for _ in range(2):
@@ -278,14 +310,9 @@ class Night:
         for entry in self.kept.values():
             if entry["kind"] == "photo" and entry["device"] in phones:
                 name = entry["body"]["sha256"]
-                path = self.folder / "photos" / name[:2] / name
+                path = self.house.folder / "photos" / name[:2] / name
                 assert path.read_bytes() == self.writer.photos[name], "a photo is lost"
 
-    def close(self) -> None:
-        self.over = True
-        self.mains.join()
-        self.server.kill()
-        self.proxy.close()
-        self.database.close()
-        for pocket in self.pockets:
-            pocket.close_tabs()
+
+def _client(address: str, token: str) -> httpx.Client:
+    return httpx.Client(base_url=address, headers={"Authorization": f"Bearer {token}"}, trust_env=False, timeout=20)

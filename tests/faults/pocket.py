@@ -11,9 +11,11 @@ from tests.faults.replica import Replica
 from tests.fixtures.browsers import Phone
 
 Json = dict[str, Any]
+# Judging is not what these nights are about; without it they are many more.
+NO_ENGINE = 'globalThis.Worker = class { constructor() { throw new Error("no engine tonight"); } };'
 # A clock that is wrong by what the page's own storage says, from the next reload on.
 SKEW = """(() => {
-    const skew = Number(localStorage.getItem("test-skew") ?? 0);
+    const skew = location.protocol === "http:" ? Number(localStorage.getItem("test-skew") ?? 0) : 0;
     if (!skew) return;
     const Right = Date;
     globalThis.Date = class extends Right {
@@ -51,21 +53,32 @@ HELD = """async () => {
         };
     });
 }"""
+READY = """() => Promise.race([
+    navigator.serviceWorker.ready.then(() => true),
+    new Promise((_, fail) => setTimeout(() => fail(new Error("the page is not whole on this phone")), 60_000)),
+])"""
 POKE = 'async () => { dispatchEvent(new Event("online")); }'
 
 
 class Pocket:
     """One person's phone. `told` is what its page has said is kept, and what a writer may build upon."""
 
-    def __init__(self, phone: Phone, address: str, session: Json) -> None:
-        self.phone, self.address, self.session = phone, address, session
-        self.told = Replica(session["device"], session["person"])
+    def __init__(self, phone: Phone, address: str) -> None:
+        self.phone, self.address = phone, address
         self.tabs: list[Page] = []
         self._watch()
+
+    def begin(self, session: Json) -> None:
+        """A phone just bought, with the page on it, in the hands of this person."""
+        self.session = session
+        self.told = Replica(session["device"], session["person"])
+        self.phone.page.goto("about:blank")
+        self.protocol("Storage.clearDataForOrigin", storageTypes="indexeddb,local_storage")
         self.open()
         self.sign_in()
 
     def _watch(self) -> None:
+        self.phone.context.add_init_script(NO_ENGINE)
         self.phone.context.add_init_script(SKEW)
 
     def open(self) -> None:
@@ -74,7 +87,7 @@ class Pocket:
     def sign_in(self) -> None:
         """As the sign-in screen does with what the server gave; then the page is whole on this phone."""
         self.ask(SIGN_IN, self.session)
-        self.ask("async () => { await navigator.serviceWorker.ready; }")
+        self.ask(READY)
         self.open()
 
     def ask(self, script: str, argument: Any = None) -> Any:

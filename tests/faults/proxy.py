@@ -18,9 +18,10 @@ RATE = 0.35
 class Proxy:
     """Carries requests to the server. While `broken`, every third API request or so meets a fault."""
 
-    def __init__(self, target: int, seed: int, kill: Callable[[], None]) -> None:
-        self.target, self.seed, self._kill = target, seed, kill
+    def __init__(self, target: int, kill: Callable[[], None]) -> None:
+        self.target, self._kill = target, kill
         self.broken = False
+        self._seed, self._chances = 0, dict[str, Random]()
         self.carried: Counter[str] = Counter()
         self.requests, self.bytes_up, self.bytes_down = 0, 0, 0
         self._loop = asyncio.new_event_loop()
@@ -29,11 +30,10 @@ class Proxy:
 
     def door(self, name: str) -> int:
         """Open a port for one client; its faults depend on the seed, its name and the number of its request only."""
-        chance = Random(f"{self.seed} {name}")
 
         async def serve(reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
             try:
-                await self._carry(reader, writer, chance)
+                await self._carry(reader, writer, self._chances.setdefault(name, Random(f"{self._seed} {name}")))
             except (OSError, asyncio.IncompleteReadError, ValueError):
                 pass
             finally:
@@ -41,6 +41,11 @@ class Proxy:
 
         started = asyncio.run_coroutine_threadsafe(asyncio.start_server(serve, "127.0.0.1", 0), self._loop)
         return started.result(10).sockets[0].getsockname()[1]
+
+    def begin(self, seed: int) -> None:
+        """Whole again, with the faults of another seed to come."""
+        self.broken, self._seed, self._chances = False, seed, {}
+        self.carried.clear()
 
     def close(self) -> None:
         self._loop.call_soon_threadsafe(self._loop.stop)

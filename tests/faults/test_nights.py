@@ -3,34 +3,34 @@
 import shutil
 from collections import Counter
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Playwright
 
-from tests.faults.night import PEOPLE, Night
+from tests.faults.night import PEOPLE, House, Night
 from tests.faults.running import chosen_seed, examples
 from tests.fixtures.browsers import Phone
 
-STEPS = 25
+STEPS = examples(quick=15, thorough=25)
 
 
 @pytest.fixture(scope="module")
-def two_phones(playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Iterator[list[Phone]]:
-    """The same two browsers for every night: each night's addresses are new to them."""
-    profiles = [tmp_path_factory.mktemp("phone") for _ in PEOPLE]
-    phones = [Phone(playwright, profile) for profile in profiles]
-    yield phones
+def house(playwright: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Iterator[House]:
+    """One server and the same browsers for every night; each night begins with an empty log and new phones."""
+    phones = [Phone(playwright, tmp_path_factory.mktemp("phone")) for _ in PEOPLE]
+    opened = House(tmp_path_factory.mktemp("house"), phones)
+    yield opened
+    opened.close()
     for phone in phones:
         phone.close()
         shutil.rmtree(phone.profile, ignore_errors=True)
 
 
-def test_nothing_is_lost_over_many_nights(two_phones: list[Phone], tmp_path: Path) -> None:
-    first, faults, entries, requests = chosen_seed(), Counter[str](), 0, 0
+def test_nothing_is_lost_over_many_nights(house: House) -> None:
+    first, happened, entries = chosen_seed(), Counter[str](), 0
     nights = examples(quick=5, thorough=50)
     for seed in range(first, first + nights):
-        night = Night(seed, new_folder(tmp_path, seed), two_phones)
+        night = Night(seed, house)
         try:
             night.work(STEPS)
             night.quiet()
@@ -38,15 +38,7 @@ def test_nothing_is_lost_over_many_nights(two_phones: list[Phone], tmp_path: Pat
         except BaseException:
             print(f"RACKSIDE_SEED={seed} replays this night: {' '.join(night.done)}")
             raise
-        finally:
-            night.close()
-        faults += night.proxy.carried + Counter(night.done)
-        entries, requests = entries + len(night.kept), requests + night.proxy.requests
-        shutil.rmtree(tmp_path / str(seed))
-    print(f"{nights} nights, {entries} entries kept, {requests} requests, none lost, none doubled; {dict(faults)}")
-
-
-def new_folder(tmp_path: Path, seed: int) -> Path:
-    folder = tmp_path / str(seed)
-    folder.mkdir()
-    return folder
+        happened += house.proxy.carried + Counter(night.done)
+        entries += len(night.kept)
+    print(f"{nights} nights, {entries} entries kept, none lost, none doubled")
+    print(f"{house.proxy.requests} requests; {dict(happened)}")
