@@ -63,3 +63,23 @@ def test_an_unvisited_call_says_so_and_invents_nothing() -> None:
     assert "No reading." not in told(sheet, "warranty")
     assert "Last visit nobody yet Why" in told(sheet, "next")
     assert "No reading of this call passed its check." in told(sheet, "next")
+
+
+@pytest.mark.parametrize("kind", ["warranty", "next"])
+def test_a_reading_with_two_versions_is_told_until_somebody_picks(kind: outputs.Kind) -> None:
+    case = f6()
+    case["rounds"][0]["readings"][0]["extra"] = {"two_versions": ["value"]}
+    assert "two versions of value" in told(sheet_of(case), kind).lower()
+
+
+def test_a_condemned_machine_shows_who_approved_and_what_the_gate_still_misses() -> None:
+    condemned = {
+        "decision": "condemn",
+        "cause": "grounded_winding",
+        "reason": "low twice",
+        "approver": "M. Castellanos",
+    }
+    text = told(sheet_of(f6() | {"decision": condemned}), "warranty")
+    assert "Condemned , cause: Grounded winding . low twice" in text
+    assert "Approver M. Castellanos" in text
+    assert "Before condemning: not met" in text
