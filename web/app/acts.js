@@ -1,5 +1,7 @@
 // What the screens may do. Each act changes the state by an event, and asks store, engine or line for the rest.
 import { LABELS } from "../state/round.js";
+import { newId } from "../state/entries.js";
+import { corrected } from "../state/leaves.js";
 import { sendAgain } from "../storage/log.js";
 import { startCall } from "./call.js";
 import { closingActs } from "./closing.js";
@@ -12,16 +14,24 @@ import { deviceName, signInHere, signOutHere } from "./sign-in.js";
 
 export const createActs = (page) => ({ ...phoneActs(page), ...aroundActs(page), ...listActs(page), ...closingActs(page), ...jobActs(page), ...readingActs(page) });
 
+async function resend(page, id, body = null, as = id) {
+  await sendAgain(id, body, as);
+  await readLog(page);
+  page.line.poke();
+}
+
 const phoneActs = (page) => ({
   deviceName: deviceName(),
   signIn: (event) => signInHere(page, event),
   signOut: () => signOutHere(page),
   sendNow: () => page.line.poke(),
   takeOver,
-  async sendAgain(id) {
-    await sendAgain(id);
-    await readLog(page);
-    page.line.poke();
+  sendAgain: (id) => resend(page, id),
+  sendCorrected(event, id) {
+    event.preventDefault();
+    const { code, entry } = page.store.state.refused.find((one) => one.id === id);
+    const typed = Object.fromEntries([...new FormData(event.target)].map(([name, text]) => [name, String(text)]));
+    return resend(page, id, corrected(entry.body, typed), code === "id_reused" ? newId() : id);
   },
 });
 

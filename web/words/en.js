@@ -207,6 +207,7 @@ export default {
   },
   refused: {
     title: "Refused by the office", why: "These are kept on this phone and go no further until something changes.", again: "Send again", remedy: "What to do",
+    correct: "Correct it", sendCorrected: "Send the correction",
   },
   photos: {
     title: "Photos", take: "Take a photo", none: "No photos yet.", fetch: "Get it from the office",

@@ -136,6 +136,7 @@ export default {
   },
   refused: {
     title: "Rechazadas por la oficina", why: "Se conservan en este teléfono y no avanzan hasta que algo cambie.", again: "Enviar otra vez", remedy: "Qué hacer",
+    correct: "Corregir", sendCorrected: "Enviar la corrección",
   },
   photos: {
     title: "Fotos", take: "Tomar una foto", none: "Todavía no hay fotos.", fetch: "Traerla de la oficina",
