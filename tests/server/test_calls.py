@@ -262,3 +262,32 @@ def test_a_retired_machine_is_hidden_never_gone(okafor: Phone, told: Story) -> N
     assert okafor.get("/machines")["items"] == []
     assert okafor.get("/machines", retired=True)["items"][0]["id"] == told.machine
     assert okafor.get(f"/machines/{told.machine}")["retired"] is True
+
+
+def test_calls_are_found_by_words_and_watches_by_their_day(office: Phone, okafor: Phone, told: Story) -> None:
+    settle(okafor, office, told, in_days(1))
+    [watch] = okafor.get("/watches")["items"]
+    assert (watch["id"], watch["overdue"]) == (told.call, False)
+    found = okafor.get("/search", words="tannery cold")["items"]
+    assert [(one["kind"], one["id"]) for one in found] == [("site", told.site)]
+    assert okafor.get("/search", words="tannery", before=found[0]["cursor"])["items"] == []
+    assert okafor.get("/search", 422, words="")["code"] == "invalid_query"
+
+
+def test_the_results_of_many_calls_come_page_by_page(office: Phone, okafor: Phone, told: Story) -> None:
+    other = story(okafor, "C1")
+    okafor.keep(*other.entries)
+    for one in (told, other):
+        okafor.write("submission", {}, one.call)
+    first = office.get("/results", limit=1)
+    rest = office.get("/results", limit=1, next=first["next"])
+    assert [one["call"] for one in first["items"] + rest["items"]] == [other.call, told.call]
+    assert rest["next"] is None
+    assert first["items"][0] == office.get(f"/calls/{other.call}/results")
+    assert office.get("/results", state="open")["items"] == []
+    assert len(office.get("/results", since=first["items"][0]["entries"] - 1)["items"]) == 1
+    table = list(csv.DictReader(io.StringIO(office.http.get("/api/v1/results.csv").text)))
+    own = list(csv.DictReader(io.StringIO(office.http.get(f"/api/v1/calls/{told.call}/results.csv").text)))
+    mine = [line for line in table if line["call"] == told.call]
+    assert [{name: line[name] for name in own[0]} for line in mine] == own
+    assert {line["tag"] for line in table} == {"B3", "C1"}

@@ -8,6 +8,7 @@ from rackside.api import (
     devices,
     engine,
     entries,
+    finding,
     imports,
     machines,
     many,
@@ -18,7 +19,8 @@ from rackside.api import (
     webhooks,
 )
 
-TOPICS = (devices, entries, photos, calls, reports, many, machines, engine, imports, people, webhooks, reference)
+TOPICS = (devices, entries, photos, calls, reports, many, finding, machines)
+TOPICS += (engine, imports, people, webhooks, reference)
 PREFIX = "/api/v1"
 router = APIRouter(prefix=PREFIX)
 for topic in TOPICS:

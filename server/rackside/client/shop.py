@@ -161,6 +161,14 @@ class Rackside:
     def vocabulary(self) -> Json:
         return cast(Json, self.connection.ask("GET", "/vocabulary"))
 
+    def search(self, words: str) -> list[Json]:
+        """Return the calls, machines and sites whose entries hold every word, latest mentioned first."""
+        return list(self.connection.listed("/search", words=words))
+
+    def watches(self) -> list[Json]:
+        """Return the watches that fall due, the earliest first."""
+        return list(self.connection.listed("/watches"))
+
     # The register.
 
     def machines(self, site: str | None = None, history: int | None = None) -> Iterator[Machine]:
