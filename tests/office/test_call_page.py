@@ -18,7 +18,7 @@ def findings_on(page: str) -> set[tuple[str, str, str]]:
     """Return (check title, verdict word, sentence) of every finding on a call's page."""
     cards = re.findall(r'<article class="finding.*?</article>', page, re.S)
     parts = (
-        r"<h4>(.*?)</h4>",
+        r"<h3>(.*?)</h3>",
         r'<p class="figure">.*?class="verdict-word">(.*?)</span>',
         r'<p class="because">(.*?)</p>',
     )

@@ -1,5 +1,6 @@
 """What the office does to a call beside accepting it: asks, picks a version, links a repeat, judges again."""
 
+import hashlib
 import json
 import re
 
@@ -136,3 +137,22 @@ def test_only_the_office_writes(submitted: str, kept: Kept) -> None:
     reader = Desk(kept.house).sign_in(LINDQVIST.name)
     for place in ("versions", "follows", "judgements"):
         reader.post(f"/office/calls/{submitted}/{place}", 403, thing="", of="")
+
+
+def test_photos_stand_on_the_call_and_a_late_one_is_said_to_be_on_the_phone(
+    desk: Desk, submitted: str, kept: Kept
+) -> None:
+    phone, content = kept.phone_of(OKAFOR), b"\xff\xd8\xff\xe0 the plate"
+    sha256 = hashlib.sha256(content).hexdigest()
+    before = words(desk.get(f"/office/calls/{submitted}")).count("Still on the phone.")
+    body = {"sha256": sha256, "media_type": "image/jpeg", "shows": "plate", "caption": "Plate of A1"}
+    phone.write("photo", body, submitted)
+    late = hashlib.sha256(b"not sent yet").hexdigest()
+    phone.write("photo", body | {"sha256": late, "shows": "alarm", "caption": None}, submitted)
+    assert words(desk.get(f"/office/calls/{submitted}")).count("Still on the phone.") == before + 2
+    answer = phone.http.put(f"/api/v1/photos/{sha256}", content=content, headers={"Content-Type": "image/jpeg"})
+    assert answer.status_code == 201, answer.text
+    page = desk.get(f"/office/calls/{submitted}")
+    assert f'<img src="/api/v1/photos/{sha256}" alt="Plate of A1"' in page
+    assert words(page).count("Still on the phone.") == before + 1
+    assert desk.http.get(f"/api/v1/photos/{sha256}").content == content

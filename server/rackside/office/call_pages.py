@@ -12,7 +12,7 @@ from rackside.office import asking, versions
 from rackside.office.call_judgement import judgement_of
 from rackside.office.log_lines import lines_of
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
-from rackside.records import Database, Refused, calls, clock, machines, watches
+from rackside.records import Database, Refused, calls, clock, machines, photos, watches
 from rackside.reports import sheet, text
 from rackside.reports.plate import plate_lines
 from rackside.sync import reviewing
@@ -36,6 +36,7 @@ def _call_page(
             meter["id"]: meter.get("name") or meter.get("kind") or "meter" for meter in machines.meters(connection)
         }
         watched = watches.inside(connection, call)
+        missing = set(photos.wanted(connection, [photo["sha256"] for photo in call["photos"]]))
         linked = [calls.listed_one(connection, one, clock.now()) for one in _linked(call)]
     values = {
         "call": call,
@@ -43,6 +44,7 @@ def _call_page(
         "zone_words": text.zone_words(call["site"]),
         "plate": plate_lines(call["machine"]),
         "log": lines_of(call["entries"], meters),
+        "missing_photos": missing,
         "clashes": versions.clashes_of(call["entries"]),
         "inside": [watch for watch in watched if watch["id"] != call["follows"]],
         "linked": {one["id"]: one for one in linked},
