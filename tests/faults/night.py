@@ -214,6 +214,7 @@ class Night:
     def _emptied(self, pocket: Pocket) -> None:
         """Only what was sent can come back: wait for that, on a whole line."""
         self.proxy.broken = False
+        self.house.wait_for_power()
         self._wait_until_sent(pocket)
         pocket.emptied()
         self.backups.clear()

@@ -2,6 +2,7 @@
 
 import base64
 import json
+import time
 from typing import Any
 
 import httpx
@@ -82,7 +83,15 @@ class Pocket:
         self.phone.context.add_init_script(SKEW)
 
     def open(self) -> None:
-        self.phone.page.goto(self.address, wait_until="load", timeout=60_000)
+        """Go to the page; before it is whole on this phone, a server that is just gone means trying again."""
+        for patience in range(20):
+            try:
+                self.phone.page.goto(self.address, wait_until="load", timeout=60_000)
+                return
+            except Error:
+                if patience == 19:
+                    raise
+                time.sleep(0.5)
 
     def sign_in(self) -> None:
         """As the sign-in screen does with what the server gave; then the page is whole on this phone."""
