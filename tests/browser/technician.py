@@ -32,7 +32,7 @@ class Technician:
         self.page.get_by_label("Your name").fill(name)
         self.page.get_by_label("Password").fill(password)
         self.page.get_by_role("button", name="Sign in").click()
-        expect(self.page.locator(".call-card").first).to_be_visible()
+        expect(self.page.locator(".call-card").first).to_be_visible(timeout=30_000)
 
     def sign_out(self) -> None:
         self.go("#/ready")
@@ -124,7 +124,7 @@ class Technician:
         self.go(f"#/call/{self.call}/step/{name}")
 
     def write(self, sheet: str, arg: str, taps: tuple[str, ...] = (), **typed: str) -> None:
-        """Fill a sheet: buttons by their words, fields by their names; what stands there already is not tapped again."""
+        """Fill a sheet: buttons by their words, fields by their names; what stands there is not tapped again."""
         self.go(f"#/call/{self.call}/sheet/{sheet}/{arg}")
         keep = self.page.get_by_role("button", name="Keep", exact=True)
         expect(keep).to_be_visible()

@@ -84,6 +84,9 @@ def test_a_colleague_carries_it_and_the_office_takes_it(
         assert "2 taken in, 0 here already, 0 refused" in told
         assert "0 taken in, 2 here already" in office.post("/office/import", files={"file": carried.read_bytes()}).text
     assert set(made(json.loads(written.read_text())["entries"])) <= set(made(entries_of(demo, stranded.call)))
+    other.page.reload()
+    other.wait_until_sent()
+    expect(other.page.get_by_text("of another sign-in wait for that person")).to_have_count(0)
 
 
 @pytest.mark.parametrize(

@@ -113,7 +113,7 @@ async function setAside(tx, row, { code, detail, remedy, errors = [] }) {
   await tx.objectStore("refused").put({ id: row.id, code, detail, remedy, errors, at: new Date().toISOString(), entry: row.entry });
 }
 
-async function unmark(tx, id) {
+export async function unmark(tx, id) {
   const order = await tx.objectStore("outbox").index("id").getKey(id);
   if (order !== undefined) await tx.objectStore("outbox").delete(order);
 }

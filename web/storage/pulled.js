@@ -1,21 +1,27 @@
 // What the server sent: whole pages with their cursor in one transaction, and each machine's history.
 import { transact } from "./database.js";
-import { rowOf } from "./log.js";
+import { rowOf, unmark } from "./log.js";
 
 /**
  * Keep one page and the cursor it reaches, together or not at all.
  * @param {Entry[]} items
  * @param {{cursor: number, epoch: string, scope: any}} reached
  * @param {number} seen number of this reading of the server, so that what left the scope can be dropped
+ * @param {string} device this sign-in's: what was carried here for another and came back has arrived
  */
-export const keepPage = (items, reached, seen) =>
-  transact(["entries", "meta"], "readwrite", async (tx) => {
+export const keepPage = (items, reached, seen, device) =>
+  transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {
     const store = tx.objectStore("entries");
     const known = await Promise.all(items.map((item) => store.get(item.id)));
     await Promise.all(items.map((item, i) => store.put(merged(item, known[i], seen))));
+    await Promise.all(items.filter((item, i) => isCarried(item, known[i], device)).map((item) => unmark(tx, item.id)));
     for (const key of ["cursor", "epoch", "scope"]) await tx.objectStore("meta").put(reached[key], key);
     await tx.objectStore("meta").put(new Date().toISOString(), "pulled_at");
   });
+
+/** Whether the server shows an entry of another phone that waited here: another way was quicker. */
+const isCarried = (item, known, device) =>
+  known?.own && known.cursor === null && item.device !== device && item.author === known.entry.author && item.made_at === known.entry.made_at;
 
 /** Entries of one call fetched apart from the page order: the cursor does not move. */
 export const keepCall = (items, seen) =>
