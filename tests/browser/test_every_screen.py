@@ -13,8 +13,9 @@ RULES = "{runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']}"
 FOUND = f"""async () => (await axe.run(document, {RULES})).violations.flatMap(({{ id, nodes }}) =>
     nodes.map(({{ target, failureSummary }}) => `${{id}}: ${{target.join(" ")}}: ${{failureSummary}}`))"""
 STEPS = (
-    "alarm machine look supply control make_safe isolated start running oil heat repair as_left gates decision hand_over"
-).split()
+    *("alarm", "machine", "look", "supply", "control", "make_safe", "isolated", "start", "running", "oil", "heat"),
+    *("repair", "as_left", "gates", "decision", "hand_over"),
+)
 SHEETS = ("event/trip", "action/valve_moved", "line/", "override/restart~oil_level", "meter/", "machine/plate")
 ALONE = ("", "ready", "new", "sheet/site")
 PLACES = (

@@ -1,4 +1,4 @@
-"""What is not yet known is entered on the spot: a site, a machine, its plate, a meter; and what was kept is taken back."""
+"""What is not yet known is entered on the spot: site, machine, plate, meter; and what was kept is taken back."""
 
 from playwright.sync_api import expect
 
