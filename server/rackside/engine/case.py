@@ -3,7 +3,7 @@
 A wrong key, word or shape is a fault. A reading that is missing, unreadable or impossible is not: it becomes a finding.
 """
 
-from .case_faults import Faults, escaped, fields_faults, items_of, keys_faults
+from .case_faults import Faults, escaped, fields_faults, items_of
 from .case_fields import (
     ACTION,
     CASE_KEYS,
