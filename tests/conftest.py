@@ -5,11 +5,16 @@ import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 pytest_plugins = [f"tests.fixtures.{name}" for name in ("servers", "databases", "browsers", "webkit")]
 
 # Node may have been installed beside Python.
 os.environ["PATH"] = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+# A slow machine is no counter-example, and what CI refuses must be what anybody can run again.
+settings.register_profile("steady", deadline=None, derandomize="CI" in os.environ)
+settings.load_profile("steady")
+
 passed = 0
 
 
