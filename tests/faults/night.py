@@ -289,7 +289,9 @@ class Night:
         for pocket in self.pockets:
             found = pocket.held()
             assert found["refused"] == [], "nothing sound was refused"
-            assert self._rows(found["rows"]) == logged, "phone and server hold the same"
+            rows = self._rows(found["rows"])
+            apart = {name for name in rows.keys() | logged.keys() if rows.get(name) != logged.get(name)}
+            assert not apart, f"phone and server hold the same, but for {[(rows.get(n), logged.get(n)) for n in apart]}"
             assert not pocket.phone.faults, f"the page failed: {pocket.phone.faults}"
         assert self._rows(self.gateway.store.rows.values()) == logged, "other software and server hold the same"
         self._demand_photos()

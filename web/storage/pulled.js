@@ -8,15 +8,18 @@ import { rowOf, unmark } from "./log.js";
  * @param {{cursor: number, epoch: string, scope: any}} reached
  * @param {number} seen number of this reading of the server, so that what left the scope can be dropped
  * @param {string} device this sign-in's: what was carried here for another and came back has arrived
+ * @param {number} after where the page was asked from: when room was made meanwhile, it is asked for anew
  */
-export const keepPage = (items, reached, seen, device) =>
+export const keepPage = (items, reached, seen, device, after) =>
   transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {
+    if (((await tx.objectStore("meta").get("cursor")) ?? 0) !== after) return false;
     const store = tx.objectStore("entries");
     const known = await Promise.all(items.map((item) => store.get(item.id)));
     await Promise.all(items.map((item, i) => store.put(merged(item, known[i], seen))));
     await Promise.all(items.filter((item, i) => isCarried(item, known[i], device)).map((item) => unmark(tx, item.id)));
     for (const key of ["cursor", "epoch", "scope"]) await tx.objectStore("meta").put(reached[key], key);
     await tx.objectStore("meta").put(new Date().toISOString(), "pulled_at");
+    return true;
   });
 
 /** Whether the server shows an entry of another phone that waited here: another way was quicker. */

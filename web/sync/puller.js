@@ -36,7 +36,7 @@ async function pullOnce(session) {
     const page = await ask(`/entries?${query}`, { token: session.token });
     if (await serverWentBack(session, page.epoch)) return null;
     for (const call of await callsLacked(page.items)) await pullCall(session, call, seen);
-    await keepPage(page.items, page, seen, session.device);
+    if (!(await keepPage(page.items, page, seen, session.device, cursor))) return null;
     return { ...page, ahead: secondsAhead(page.server_time, askedAt, Date.now()) };
   } catch (error) {
     if (error instanceof Refusal && error.code === "scope_changed") return fromTheBeginning(seen + 1);
