@@ -84,8 +84,6 @@ def _spoken(value: Any, kind: str, words: Any) -> str:
 
 
 def _plain(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
     if isinstance(value, (int, float)):
         return figure(value)
     return str(value)

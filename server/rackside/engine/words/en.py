@@ -793,7 +793,7 @@ SENTENCES = {
     "evidence.or": "{one}, or {other}",
     "evidence.contradiction": "These two do not agree: {one} {other} Look again at both before trusting either.",
     "causes.no_evidence": "Nothing has been measured or seen yet: these are the usual shares for this complaint, by judgement.",
-    "causes.weighed": "{facts} facts weighed against the usual shares for this complaint; all numbers behind it are judgement.",
+    "causes.weighed": "Facts weighed against the usual shares for this complaint: {facts}. All numbers behind it are judgement.",
     "causes.contradicted": "Some facts contradict each other, so the list is less sure than it looks.",
     "causes.turning.unsettled": "First settle whether the motor turned at all: until then no oil cause leads.",
     "causes.turning.turned": "The motor turned.",

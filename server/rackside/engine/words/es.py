@@ -793,7 +793,7 @@ SENTENCES = {
     "evidence.or": "{one}, o {other}",
     "evidence.contradiction": "Estos dos no concuerdan: {one} {other} Revise ambos otra vez antes de fiarse de alguno.",
     "causes.no_evidence": "Todavía no se ha medido ni visto nada: estas son las proporciones usuales para esta queja, por criterio.",
-    "causes.weighed": "{facts} hechos pesados contra las proporciones usuales para esta queja; todos los números detrás son de criterio.",
+    "causes.weighed": "Hechos pesados contra las proporciones usuales para esta queja: {facts}. Todos los números detrás son de criterio.",
     "causes.contradicted": "Algunos hechos se contradicen, así que la lista es menos firme de lo que parece.",
     "causes.turning.unsettled": "Primero aclare si el motor giró: hasta entonces no encabeza ninguna causa de aceite.",
     "causes.turning.turned": "El motor giró.",
