@@ -50,9 +50,7 @@ def run(app: FastAPI, settings: Settings, say: Callable[[str], Any]) -> bool:
     return not failed.is_set()
 
 
-def _load(
-    server: uvicorn.Server, story: Any, address: str, say: Callable[[str], Any], failed: threading.Event
-) -> None:
+def _load(server: uvicorn.Server, story: Any, address: str, say: Callable[[str], Any], failed: threading.Event) -> None:
     while not server.started:
         time.sleep(0.02)
     say("Loading the demo …")
