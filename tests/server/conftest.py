@@ -19,6 +19,12 @@ def quick_passwords(monkeypatch: pytest.MonkeyPatch) -> None:
     people._nobody.cache_clear()
 
 
+@pytest.fixture(autouse=True)
+def nobody_guessed_yet(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Wrong passwords of an earlier test don't slow down this one."""
+    monkeypatch.setattr(people, "failed_sign_ins", people.Throttle(limit=10, seconds=60))
+
+
 @pytest.fixture
 def house(database_url: str, tmp_path: Path) -> Iterator[House]:
     with running(database_url, tmp_path) as served:
