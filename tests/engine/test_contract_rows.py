@@ -16,7 +16,7 @@ class TestPoles:
         found = finding(judge(SEMI, [poles, legs("running_current", LINES, "34 34 34", "A", "running")]), "pole_drop")
         assert {limit["unit"] for limit in found["limits"]} == {found["unit"]} == {unit}
         assert found["limits"][-1]["above"] == pytest.approx(edge)
-        assert found["legs"][0]["at_rated_current"] == pytest.approx(found["value"])
+        assert found["legs"][0]["judged"] == pytest.approx(found["value"])
 
     def test_a_pole_that_burns_at_more_than_rated_current_names_its_limit(self) -> None:
         poles = legs("pole_drop", ("L1-T1", "L2-T2", "L3-T3"), "520 500 510", "mV", "running")

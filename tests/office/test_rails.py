@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 
 from rackside.reports.rails import rail_drawing
+from tests.engine.judging import case_of, described, finding, judge_case
 from tests.fixtures.requirements import node_path
 
 HERE = Path(__file__).parent
+MARKS = json.loads((HERE / "rail_marks.json").read_text())
 CASES = json.loads((HERE / "rail_cases.json").read_text())
 GEOMETRY = HERE.parents[1] / "web/components/rail-geometry.js"
 ASK_PHONE = """
@@ -52,3 +54,34 @@ def test_phone_draws_the_same(number: int, phone_drawings: list[dict]) -> None:
         assert column["band"] == (pytest.approx(rail["band"], abs=0.11) if rail["band"] else None)
         assert column["near"] == [pytest.approx(zone, abs=0.11) for zone in rail["near"]]
         assert (column["whisker"] is None) == (rail["whisker"] is None)
+
+
+def worked_example(check: str) -> dict:
+    (example,) = [told["example"] for told in described()["checks"] if told["check"] == check]
+    more = {key: example[key] for key in ("signs", "history", "neighbours", "events", "actions") if key in example}
+    return finding(judge_case(case_of(example.get("machine", {}), example["readings"], **more)), check)
+
+
+def test_the_marks_cover_every_check() -> None:
+    assert sorted(MARKS) == sorted(told["check"] for told in described()["checks"])
+
+
+@pytest.mark.parametrize("check", MARKS)
+def test_no_mark_of_a_worked_example_moves(check: str) -> None:
+    """A mark that moves on purpose is changed in rail_marks.json, in the same commit as the rule."""
+    columns = rail_drawing(worked_example(check))["columns"]
+    assert [column["y"] for column in columns] == pytest.approx(MARKS[check]["y"], abs=0.11)
+    assert [column["off"] for column in columns] == MARKS[check]["off"]
+
+
+@pytest.mark.parametrize("check", [check for check in MARKS if len(MARKS[check]["y"]) > 1])
+def test_a_mark_stands_where_its_verdict_says(check: str) -> None:
+    """A leg that passes lies in the band, one that fails outside it."""
+    drawing = rail_drawing(worked_example(check))
+    for column in drawing["columns"]:
+        if not column["band"] or not column["placed"]:
+            continue
+        top, bottom = column["band"]["y"], column["band"]["y"] + column["band"]["height"]
+        inside = top - 0.1 <= column["y"] <= bottom + 0.1
+        assert inside or column["verdict"] != "pass"
+        assert not inside or column["verdict"] != "fail"

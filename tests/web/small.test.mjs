@@ -43,6 +43,8 @@ test("numbers are shown with three figures, readings as they were typed", () => 
 test("the allowed band is told from the innermost limits", () => {
   const finding = { unit: "%", legs: [{ deviation: 1, deviation_unit: "%" }], limits: [{ verdict: "watch", above: 1 }, { verdict: "fail", above: 2 }] };
   assert.equal(bandText(finding, words), "within ±1 %");
+  const amps = { ...finding, legs: [{ deviation: -13, deviation_unit: "%", judged: 87 }], limits: [{ verdict: "watch", above: 100 }] };
+  assert.equal(bandText(amps, words), "up to 100 %");
   assert.equal(bandText({ unit: "Mohm", legs: [], limits: [{ verdict: "watch", below: 50 }, { verdict: "fail", below: 5 }] }, words), "from 50 MΩ");
   assert.equal(bandText({ unit: "mV", legs: [], limits: [{ verdict: "fail", above: 250 }] }, words), "up to 250 mV");
 });

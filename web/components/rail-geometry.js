@@ -26,6 +26,7 @@ function drawnLegs(finding) {
 }
 
 function positionOf(leg, finding) {
+  if (typeof leg.judged === "number") return { p: leg.judged, bound: leg.bound, deviation: false };
   if (leg.deviation !== undefined && leg.deviation !== null && leg.deviation_unit === finding.unit) return { p: leg.deviation, deviation: true };
   const { p, bound } = numberOf(leg.value);
   return leg.unit === finding.unit ? { p, bound, deviation: false } : { p: null, deviation: false };
@@ -62,6 +63,7 @@ function scaleOf({ high, low }, places) {
     return linear(low.outer - pad, high.outer + pad);
   }
   if (high) return linear(0, 1.5 * high.outer);
+  if (low && low.inner < 0) return linear(1.5 * low.outer, 0);
   if (low) return low.outer > 0 && low.inner >= 5 * low.outer ? logarithmic(low.outer / 10, low.inner * 10) : linear(0, 2 * low.inner);
   const size = greatest(places.filter((place) => place.p !== null).map((place) => Math.abs(place.p)));
   return linear(0, size ? 1.25 * size : 1);

@@ -16,7 +16,7 @@ export function bandText(finding, words) {
   const above = closest(inner("above"), "above", Math.min);
   const below = closest(inner("below"), "below", Math.max);
   const unit = unitText(finding.unit, words);
-  const spread = finding.legs.some((leg) => leg.deviation_unit === finding.unit && leg.deviation !== undefined);
+  const spread = finding.legs.some((leg) => leg.judged === undefined && leg.deviation_unit === finding.unit && leg.deviation !== undefined);
   if (above !== null && below !== null) return `${words.band.between(figure(below), figure(above))} ${unit}`;
   if (above !== null) return `${words.band[spread ? "within" : "upTo"](figure(above))} ${unit}`;
   return below !== null ? `${words.band.from(figure(below))} ${unit}` : "";

@@ -1,6 +1,7 @@
 """The balance of three like quantities: volts, amps or ohms of one reading."""
 
 from .kinds import Json
+from .leg import leg_json
 from .limits import CANNOT_TELL, FAIL, PASS, WATCH
 from .physics.three_phase import mean, tied_legs, unbalance, unbalance_sensitivities
 from .reading import Quantity
@@ -37,16 +38,7 @@ class Balance:
         told = []
         for leg, quantity in self.legs:
             deviation = self.deviation(quantity)
-            told.append(
-                {
-                    "leg": leg,
-                    "value": quantity.as_read,
-                    "unit": quantity.unit,
-                    "deviation": deviation,
-                    "deviation_unit": "%",
-                    "verdict": _leg_verdict(abs(deviation), self.uncertainty, limits),
-                }
-            )
+            told.append(leg_json(leg, quantity, _leg_verdict(abs(deviation), self.uncertainty, limits), deviation))
         return told
 
 

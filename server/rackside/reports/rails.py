@@ -75,6 +75,8 @@ def _drawn_legs(finding: dict[str, Any]) -> list[dict[str, Any]]:
 
 
 def _place(leg: dict[str, Any], unit: str | None) -> Place | None:
+    if leg.get("judged") is not None:
+        return Place(float(leg["judged"]), False, leg.get("bound") == ">")
     if leg.get("deviation") is not None and leg.get("deviation_unit") == unit:
         return Place(float(leg["deviation"]), True, False)
     value = leg.get("value")
@@ -121,6 +123,8 @@ def _scale(bounds: Bounds, places: list[float]) -> Scale:
         low, high = bounds.outer_low - pad, bounds.outer_high + pad
     elif bounds.outer_high is not None:
         high = 1.5 * bounds.outer_high
+    elif bounds.outer_low is not None and bounds.inner_low is not None and bounds.inner_low < 0:
+        low = 1.5 * bounds.outer_low
     elif bounds.outer_low is not None and bounds.inner_low is not None:
         decades = bounds.outer_low > 0 and bounds.inner_low >= DECADE_RATIO * bounds.outer_low
         low = bounds.outer_low / 10 if decades else 0.0

@@ -48,5 +48,5 @@ def test_a_contactor_of_one_half_goes_with_the_amps_of_that_half(point):
     # 40 mV at 8.5 A of half 2 is 4.7 mohm, 80 mV at its half of the rated 34 A.
     halves = legs("half_current", "17.0", "17.0", "17.0", "8.5", "8.5", "8.5", state="running")
     finding = found(point, legs(point, "40", "39", "40", half=2), halves, machine=PART_WINDING)
-    assert finding["legs"][0]["at_rated_current"] == pytest.approx(80.0)
+    assert finding["legs"][0]["judged"] == pytest.approx(80.0)
     assert finding["legs"][0]["mohm"] == pytest.approx(40 / 8.5)

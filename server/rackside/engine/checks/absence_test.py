@@ -4,6 +4,8 @@ from .. import units
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale
+from ..kinds import Json
+from ..leg import leg_json
 from ..limits import CANNOT_TELL, FAIL, FROM_MEMORY, PASS, PUBLISHED, WATCH, Limit, Source
 from ..number import read_number
 from ..own_limits import limits_for
@@ -70,15 +72,15 @@ def _judged(reading: Reading, scene: Scene, before: float, after: float) -> Find
     return finding
 
 
-def _leg_json(leg: str, volts: Quantity) -> "dict[str, object]":
+def _leg_json(leg: str, volts: Quantity) -> Json:
     verdict = PASS if volts.value <= 5.0 else (FAIL if volts.value > 50.0 else CANNOT_TELL)
-    return {"leg": leg, "value": volts.as_read, "unit": volts.unit, "verdict": verdict}
+    return leg_json(leg, volts, verdict)
 
 
 def _failed(reading: Reading, key: str, values: "dict[str, object]", missing: "list[str]") -> Finding:
     finding = Finding(CHECK.name, FAIL, [reading.id])
     finding.missing = missing
-    finding.legs = [{"leg": leg, "value": q.as_read, "unit": q.unit, "verdict": CANNOT_TELL} for leg, q in reading.legs]
+    finding.legs = [leg_json(leg, volts, CANNOT_TELL) for leg, volts in reading.legs]
     return finding.say(key, values)
 
 

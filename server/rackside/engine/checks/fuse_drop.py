@@ -3,6 +3,8 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..leg import from_mean, judged_leg, leg_json
 from ..limits import COMMON_PRACTICE, FAIL, PASS, Limit, Source, decide, upper
 from ..line_amps import amps_beside
 from ..own_limits import limits_for
@@ -33,7 +35,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured = _ratio(worst, least)
     finding = decided(CHECK, measured, Scale("ratio", "ratio"), limits, [reading.id])
     finding.said[0][1].update({"leg": worst_leg, "drop": worst.as_read, "drop_unit": worst.unit})
-    finding.legs = [_leg_json(leg, quantity, least, limits) for leg, quantity in reading.legs]
+    finding.legs = [_leg_json(leg, quantity, least, reading, limits) for leg, quantity in reading.legs]
     _add_milliohms(finding, reading, scene)
     return finding
 
@@ -49,10 +51,15 @@ def _ratio(quantity: Quantity, least: Quantity) -> Measured:
     return Measured(ratio, expanded(parts), quantity.step / least.value)
 
 
-def _leg_json(leg: str, quantity: Quantity, least: Quantity, limits: "tuple[Limit, ...]") -> "dict[str, object]":
+def _leg_json(leg: str, quantity: Quantity, least: Quantity, reading: Reading, limits: "tuple[Limit, ...]") -> Json:
     measured = _ratio(quantity, least)
     verdict = decide(measured.low, measured.high, limits).verdict
-    return {"leg": leg, "value": quantity.as_read, "unit": quantity.unit, "ratio": measured.value, "verdict": verdict}
+    told = leg_json(leg, quantity, verdict, _deviation(quantity, reading))
+    return judged_leg(told, measured.value, measured.uncertainty)
+
+
+def _deviation(quantity: Quantity, reading: Reading) -> "float | None":
+    return from_mean(quantity.value, [other.value for other in reading.quantities()])
 
 
 def _add_milliohms(finding: Finding, reading: Reading, scene: Scene) -> None:
@@ -71,13 +78,8 @@ def _open(reading: Reading, leg: str, worst: Quantity) -> Finding:
     finding = Finding(CHECK.name, FAIL, [reading.id])
     finding.detail["open"] = leg
     finding.legs = [
-        {
-            "leg": name,
-            "value": quantity.as_read,
-            "unit": quantity.unit,
-            "verdict": FAIL if quantity.value >= OPEN_VOLTS else PASS,
-        }
-        for name, quantity in reading.legs
+        leg_json(name, drop, FAIL if drop.value >= OPEN_VOLTS else PASS, _deviation(drop, reading))
+        for name, drop in reading.legs
     ]
     return finding.say("fuse_drop.open", {"leg": leg, "drop": worst.as_read, "drop_unit": worst.unit})
 

@@ -3,6 +3,8 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..leg import from_mean, judged_leg, leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, Limit, Source, decide, upper
 from ..line_amps import amps_beside, rated_share
 from ..own_limits import limits_for
@@ -51,7 +53,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     finding = decided(CHECK, worst.measured, scale, limits, [reading.id, beside.id])
     finding.said[0][1]["leg"] = worst.leg
     finding.detail["leg"] = worst.leg
-    finding.legs = [_leg_json(joint, limits, scale) for joint in joints]
+    finding.legs = [_leg_json(joint, joints, limits, scale) for joint in joints]
     return finding
 
 
@@ -67,17 +69,13 @@ def _joints(reading: Reading, amps: "list[tuple[str, Quantity]]", rated: float) 
     return joints
 
 
-def _leg_json(joint: Joint, limits: "tuple[Limit, ...]", scale: Scale) -> "dict[str, object]":
-    return {
-        "leg": joint.leg,
-        "value": joint.drop.as_read,
-        "unit": joint.drop.unit,
-        "mohm": joint.mohm,
-        "watts": watts(joint.mohm, joint.amps),
-        "amps": joint.amps,
-        "at_rated_current": scale.value(joint.measured.value),
-        "verdict": decide(joint.measured.low, joint.measured.high, limits).verdict,
-    }
+def _leg_json(joint: Joint, joints: "list[Joint]", limits: "tuple[Limit, ...]", scale: Scale) -> Json:
+    verdict = decide(joint.measured.low, joint.measured.high, limits).verdict
+    told = leg_json(joint.leg, joint.drop, verdict, from_mean(joint.mohm, [other.mohm for other in joints]))
+    told["mohm"] = joint.mohm
+    told["watts"] = watts(joint.mohm, joint.amps)
+    told["amps"] = joint.amps
+    return judged_leg(told, scale.value(joint.measured.value), scale.span(joint.measured.uncertainty))
 
 
 def _burning(reading: Reading) -> "Finding | None":
@@ -94,8 +92,9 @@ def _burning(reading: Reading) -> "Finding | None":
     finding.value, finding.unit = scale.value(millivolts), reading.unit
     finding.uncertainty = scale.span(uncertainty)
     finding.limits = [scale.limit(limit) for limit in BURNING]
+    drops = [drop.value for drop in reading.quantities()]
     finding.legs = [
-        {"leg": leg, "value": drop.as_read, "unit": drop.unit, "verdict": FAIL if drop is worst else CANNOT_TELL}
+        leg_json(leg, drop, FAIL if drop is worst else CANNOT_TELL, from_mean(drop.value, drops))
         for leg, drop in reading.legs
     ]
     return finding.say("joint_drop.burning", {"leg": worst_leg, "value": worst.as_read, "unit": worst.unit})

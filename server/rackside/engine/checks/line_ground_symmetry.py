@@ -6,6 +6,8 @@ from ..balance import balance
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..leg import judged_leg, leg_json
 from ..limits import COMMON_PRACTICE, FAIL, PASS, Limit, Source, decide
 from ..own_limits import limits_for
 from ..physics.three_phase import mean
@@ -103,17 +105,10 @@ def _deviation(
     return Measured(percent, expanded(parts), 100.0 * quantity.step / (base * volts))
 
 
-def _leg_json(leg: str, quantity: Quantity, measured: Measured) -> "dict[str, object]":
+def _leg_json(leg: str, quantity: Quantity, measured: Measured) -> Json:
     size = abs(measured.value)
     verdict = decide(size - measured.uncertainty, size + measured.uncertainty, LIMITS).verdict
-    return {
-        "leg": leg,
-        "value": quantity.as_read,
-        "unit": quantity.unit,
-        "deviation": measured.value,
-        "deviation_unit": "%",
-        "verdict": verdict,
-    }
+    return leg_json(leg, quantity, verdict, measured.value)
 
 
 def _floating(reading: Reading, scene: Scene) -> Finding:
@@ -128,17 +123,10 @@ def _floating(reading: Reading, scene: Scene) -> Finding:
         parts.append((own - share / (len(legs) * middle), quantity.value, quantity.doubt))
     measured = Measured(share, expanded(parts), 100.0 * least.step / middle)
     finding = decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, FREE_LIMITS), [reading.id])
-    finding.legs = [
-        {
-            "leg": leg,
-            "value": quantity.as_read,
-            "unit": quantity.unit,
-            "deviation": 100.0 * (quantity.value - middle) / middle,
-            "deviation_unit": "%",
-            "verdict": finding.verdict if leg == least_leg else PASS,
-        }
-        for leg, quantity in legs
-    ]
+    for leg, quantity in legs:
+        percent = 100.0 * quantity.value / middle
+        told = leg_json(leg, quantity, finding.verdict if leg == least_leg else PASS, percent - 100.0)
+        finding.legs.append(judged_leg(told, percent, measured.uncertainty))
     finding.said = [("line_ground_symmetry.floating_" + finding.verdict, {"leg": least_leg, "value": least.as_read})]
     return finding
 

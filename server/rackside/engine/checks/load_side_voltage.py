@@ -3,6 +3,8 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..leg import leg_json
 from ..limits import COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source, decide, upper
 from ..own_limits import limits_for
 from ..physics.three_phase import mean
@@ -103,15 +105,9 @@ def _verdict(drop: float, uncertainty: float, limits: "tuple[Limit, ...]") -> st
     return decide(drop - uncertainty, drop + uncertainty, limits).verdict
 
 
-def _leg_json(pair: Pair, limits: "tuple[Limit, ...]", scale: Scale) -> "dict[str, object]":
-    return {
-        "leg": pair.leg,
-        "value": pair.load.as_read,
-        "unit": pair.load.unit,
-        "deviation": scale.span(-pair.drop),
-        "deviation_unit": pair.load.unit,
-        "verdict": _verdict(pair.drop, pair.uncertainty, limits),
-    }
+def _leg_json(pair: Pair, limits: "tuple[Limit, ...]", scale: Scale) -> Json:
+    verdict = _verdict(pair.drop, pair.uncertainty, limits)
+    return leg_json(pair.leg, pair.load, verdict, scale.span(-pair.drop), pair.load.unit)
 
 
 def _say_where_to_look(finding: Finding, reading: Reading, scene: Scene) -> None:

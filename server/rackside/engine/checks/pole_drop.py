@@ -4,6 +4,7 @@ from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
+from ..leg import from_mean, judged_leg, leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source, decide, worse
 from ..line_amps import amps_beside, rated_share
 from ..own_limits import limits_for
@@ -67,7 +68,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     finding.uncertainty = expanded([(1.0, worst.drop.value, worst.drop.doubt)]) * (
         1000.0 if reading.unit == "mV" else 1.0
     )
-    finding.legs = [_leg_json(pole, finding) for pole in poles]
+    finding.legs = [_leg_json(pole, poles, finding) for pole in poles]
     return finding
 
 
@@ -96,8 +97,9 @@ def _without_amps(reading: Reading, rated: "float | None") -> Finding:
             worst_leg, worst = leg, drop
     finding.value, finding.unit = worst.as_read, reading.unit
     finding.limits = [Scale("mV", reading.unit).limit(BURNING_LIMIT[0])]
+    drops = [drop.value for drop in reading.quantities()]
     finding.legs = [
-        {"leg": leg, "value": drop.as_read, "unit": drop.unit, "verdict": FAIL if _burns(drop) else CANNOT_TELL}
+        leg_json(leg, drop, FAIL if _burns(drop) else CANNOT_TELL, from_mean(drop.value, drops))
         for leg, drop in reading.legs
     ]
     _burning(finding, worst, worst_leg)
@@ -136,19 +138,16 @@ def _spread_limit(finding: Finding, worst: Pole, ratio: float) -> Json:
     return Scale("mV", finding.unit).limit(limit)
 
 
-def _leg_json(pole: Pole, finding: Finding) -> Json:
+def _leg_json(pole: Pole, poles: "list[Pole]", finding: Finding) -> Json:
     decision = decide(pole.at_rated - pole.uncertainty, pole.at_rated + pole.uncertainty, LIMITS)
     verdict = finding.verdict if pole.leg == finding.detail["pole"] else decision.verdict
-    return {
-        "leg": pole.leg,
-        "value": pole.drop.as_read,
-        "unit": pole.drop.unit,
-        "mohm": pole.milliohms,
-        "watts": watts(pole.milliohms, pole.amps.value),
-        "amps": pole.amps.value,
-        "at_rated_current": Scale("mV", finding.unit).value(pole.at_rated),
-        "verdict": verdict,
-    }
+    deviation = from_mean(pole.milliohms, [other.milliohms for other in poles])
+    told = leg_json(pole.leg, pole.drop, verdict, deviation)
+    told["mohm"] = pole.milliohms
+    told["watts"] = watts(pole.milliohms, pole.amps.value)
+    told["amps"] = pole.amps.value
+    scale = Scale("mV", finding.unit)
+    return judged_leg(told, scale.value(pole.at_rated), scale.span(pole.uncertainty))
 
 
 CHECK = Check(

@@ -4,6 +4,7 @@ from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
+from ..leg import judged_leg, leg_json
 from ..limits import COMMON_PRACTICE, FAIL, FROM_MEMORY, PUBLISHED, WATCH, Limit, Source, decide
 from ..line_amps import line_amps
 from ..own_limits import limits_for
@@ -70,13 +71,8 @@ def _measured(quantity: Quantity, rated: float) -> Measured:
 
 def _leg_json(leg: str, quantity: Quantity, rated: float, limits: "tuple[Limit, ...]") -> Json:
     measured = _measured(quantity, rated)
-    return {
-        "leg": leg,
-        "value": quantity.as_read,
-        "unit": quantity.unit,
-        "percent": measured.value,
-        "verdict": decide(measured.low, measured.high, limits).verdict,
-    }
+    verdict = decide(measured.low, measured.high, limits).verdict
+    return judged_leg(leg_json(leg, quantity, verdict, measured.value - 100.0), measured.value, measured.uncertainty)
 
 
 def _compare_halves(finding: Finding, reading: Reading) -> None:

@@ -3,6 +3,8 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..kinds import Json
+from ..leg import judged_leg, leg_json
 from ..limits import COMMON_PRACTICE, PASS, WATCH, Source, lower
 from ..line_amps import line_amps
 from ..own_limits import limits_for
@@ -31,15 +33,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
         return cannot_tell(CHECK.name, [reading], "single_phasing.no_amps")
     measured = _ratio(least, others)
     finding = decided(CHECK, measured, Scale("ratio", "ratio"), limits_for(CHECK, scene, LIMITS), [reading.id])
-    finding.legs = [
-        {
-            "leg": leg,
-            "value": quantity.as_read,
-            "unit": quantity.unit,
-            "verdict": finding.verdict if leg == least_leg else PASS,
-        }
-        for leg, quantity in amps
-    ]
+    finding.legs = [_leg_json(leg, amps, finding.verdict if leg == least_leg else PASS) for leg, _ in amps]
     finding.said[0][1].update({"leg": least_leg, "percent": 100.0 * measured.value})
     finding.detail["leg"] = least_leg
     finding.fits = not reading.number("roll")
@@ -47,6 +41,17 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if scene.machine.word("start") == "drive" and reading.point.name == "running_current":
         finding.say("single_phasing.drive_input")
     return finding
+
+
+def _leg_json(leg: str, amps: "list[tuple[str, Quantity]]", verdict: str) -> Json:
+    """Return a leg with how it stands to the mean of its fellows; without that when they carry nothing."""
+    own = [quantity for name, quantity in amps if name == leg][0]
+    others = [quantity for name, quantity in amps if name != leg]
+    if mean([quantity.value for quantity in others]) <= 0:
+        return leg_json(leg, own, verdict)
+    measured = _ratio(own, others)
+    told = leg_json(leg, own, verdict, 100.0 * (measured.value - 1.0))
+    return judged_leg(told, measured.value, measured.uncertainty)
 
 
 def _ratio(least: Quantity, others: "list[Quantity]") -> Measured:

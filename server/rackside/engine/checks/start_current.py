@@ -3,6 +3,7 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..leg import from_mean, judged_leg, leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source, rank
 from ..own_limits import limits_for
 from ..physics.locked_rotor import kva_per_horsepower, locked_rotor_amps
@@ -102,10 +103,10 @@ def _judged(reading: Reading, scene: Scene, volts: Reading, locked: LockedRotor,
     for leg, amps in _started(reading):
         finding = _leg(reading, amps, volts, expected, locked, limits)
         finding.readings = [reading.id, volts.id]
-        ratios.append(finding.value or 0.0)
-        legs.append(
-            {"leg": leg, "value": amps.as_read, "unit": amps.unit, "ratio": finding.value, "verdict": finding.verdict}
-        )
+        ratio = finding.value or 0.0
+        ratios.append(ratio)
+        told = leg_json(leg, amps, finding.verdict, 100.0 * (ratio - 1.0))
+        legs.append(judged_leg(told, ratio, finding.uncertainty or 0.0))
         if worst is None or _worse(finding, worst):
             worst = finding
             worst.detail["leg"] = leg
@@ -192,9 +193,11 @@ def _lost_leg(reading: Reading) -> str:
 def _fail(reading: Reading, key: str, values: "dict[str, object]") -> Finding:
     finding = Finding(CHECK.name, FAIL, [reading.id])
     finding.detail["lost_leg"] = values.get("leg")
+    legs = _started(reading)
+    amps = [quantity.value for _, quantity in legs]
     finding.legs = [
-        {"leg": leg, "value": q.as_read, "unit": q.unit, "verdict": FAIL if leg == values.get("leg") else PASS}
-        for leg, q in _started(reading)
+        leg_json(leg, quantity, FAIL if leg == values.get("leg") else PASS, from_mean(quantity.value, amps))
+        for leg, quantity in legs
     ]
     return finding.say(key, values)
 

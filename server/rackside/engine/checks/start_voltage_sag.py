@@ -3,6 +3,7 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..leg import leg_json
 from ..limits import COMMON_PRACTICE, PASS, Limit, Source, lower
 from ..own_limits import limits_for
 from ..physics.three_phase import mean
@@ -30,7 +31,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     legs = []
     for leg, quantity in reading.legs:
         finding = _leg(reading, leg, quantity, rated[0], limits)
-        legs.append(_leg_json(leg, quantity, finding))
+        legs.append(leg_json(leg, quantity, finding.verdict, finding.value))
         if worst is None or (finding.value or 0.0) < (worst.value or 0.0):
             worst = finding
     assert worst is not None
@@ -51,17 +52,6 @@ def _leg(reading: Reading, leg: str, quantity: Quantity, rated: float, limits: "
     finding.detail["leg"] = leg
     finding.said[0][1].update({"leg": leg, "below": -percent})
     return finding
-
-
-def _leg_json(leg: str, quantity: Quantity, finding: Finding) -> "dict[str, object]":
-    return {
-        "leg": leg,
-        "value": quantity.as_read,
-        "unit": quantity.unit,
-        "deviation": finding.value,
-        "deviation_unit": "%",
-        "verdict": finding.verdict,
-    }
 
 
 def _from_where(finding: Finding, reading: Reading, scene: Scene) -> None:

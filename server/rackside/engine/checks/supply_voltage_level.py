@@ -3,6 +3,7 @@
 from ..call import Machine, Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..leg import leg_json
 from ..limits import FAIL, FROM_MEMORY, PASS, PUBLISHED, WATCH, Limit, Source, rank
 from ..own_limits import has_own_limits, limits_for
 from ..reading import Quantity, Reading
@@ -31,7 +32,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     legs = []
     for leg, quantity in reading.legs:
         finding = _leg(reading, quantity, plate, limits)
-        legs.append(_leg_json(leg, quantity, finding))
+        legs.append(leg_json(leg, quantity, finding.verdict, finding.value))
         if worst is None or _worse(finding, worst):
             worst = finding
             worst.detail["leg"] = leg
@@ -52,17 +53,6 @@ def _leg(reading: Reading, quantity: Quantity, plate: float, limits: "tuple[Limi
     uncertainty = expanded([(100.0 / plate, quantity.value, quantity.doubt)])
     measured = Measured(deviation, uncertainty, 100.0 * quantity.step / plate)
     return decided(CHECK, measured, Scale("%", "%"), limits, [reading.id])
-
-
-def _leg_json(leg: str, quantity: Quantity, finding: Finding) -> "dict[str, object]":
-    return {
-        "leg": leg,
-        "value": quantity.as_read,
-        "unit": quantity.unit,
-        "deviation": finding.value,
-        "deviation_unit": "%",
-        "verdict": finding.verdict,
-    }
 
 
 def _worse(one: Finding, other: Finding) -> bool:

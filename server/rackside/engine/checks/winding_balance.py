@@ -4,6 +4,7 @@ from ..balance import Balance, balance
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..leg import leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, PUBLISHED, WATCH, Limit, Source
 from ..own_limits import limits_for
 from ..physics.copper import PLATE_C, at_temperature
@@ -56,15 +57,7 @@ def _sound(reading: Reading, scene: Scene) -> "float | None":
 def _open(reading: Reading, scene: Scene, pairs: "list[str]") -> Finding:
     finding = Finding(CHECK.name, FAIL, [reading.id])
     finding.detail["open"] = pairs
-    finding.legs = [
-        {
-            "leg": leg,
-            "value": None if q.over_limit() else q.as_read,
-            "unit": q.unit,
-            "verdict": FAIL if q.over_limit() else PASS,
-        }
-        for leg, q in reading.legs
-    ]
+    finding.legs = [leg_json(leg, q, FAIL if q.over_limit() else PASS) for leg, q in reading.legs]
     finding.say("winding_balance.open", {"legs": pairs})
     protected = scene.machine.part("protector", "kind") == "line-break" or scene.machine.kind() == "welded"
     if reading.option("leads") != "off":

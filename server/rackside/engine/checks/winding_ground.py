@@ -3,6 +3,8 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale
+from ..kinds import Json
+from ..leg import from_mean, leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source, decide
 from ..own_limits import limits_for
 from ..reading import Quantity, Reading
@@ -28,7 +30,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     measured = _measured(least)
     finding = decided(CHECK, measured, Scale("Mohm", reading.unit), limits, [reading.id])
     finding.said[0][1]["leg"] = least_leg
-    finding.legs = [_leg_json(leg, quantity, limits) for leg, quantity in reading.legs]
+    finding.legs = [_leg_json(leg, quantity, reading, limits) for leg, quantity in reading.legs]
     finding.detail.update({"leg": least_leg, "leads": reading.option("leads") or "unstated"})
     finding.fits = reading.option("leads") != "on"
     if finding.verdict == PASS:
@@ -59,16 +61,15 @@ def _measured(quantity: Quantity) -> Measured:
     return measured
 
 
-def _leg_json(leg: str, quantity: Quantity, limits: "tuple[Limit, ...]") -> "dict[str, object]":
+def _leg_json(leg: str, quantity: Quantity, reading: Reading, limits: "tuple[Limit, ...]") -> Json:
+    """Return a leg; it stands off the mean of the three only where the meter showed three numbers."""
     measured = _measured(quantity)
     verdict = decide(measured.low, measured.high, limits).verdict
-    return {
-        "leg": leg,
-        "value": None if quantity.over_limit() else quantity.as_read,
-        "unit": quantity.unit,
-        "bound": quantity.bound,
-        "verdict": CANNOT_TELL if verdict == PASS else verdict,
-    }
+    bounds = [other.bound for other in reading.quantities() if other.bound]
+    deviation = None if bounds else from_mean(quantity.value, [other.value for other in reading.quantities()])
+    told = leg_json(leg, quantity, CANNOT_TELL if verdict == PASS else verdict, deviation)
+    told["bound"] = quantity.bound
+    return told
 
 
 CHECK = Check(

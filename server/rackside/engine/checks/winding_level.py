@@ -3,6 +3,7 @@
 from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
+from ..leg import leg_json
 from ..limits import CANNOT_TELL, COMMON_PRACTICE, FROM_MEMORY, PASS, WATCH, Limit, Source
 from ..own_limits import limits_for
 from ..physics.copper import (
@@ -55,11 +56,12 @@ def _judged(reading: Reading, scene: Scene, ohms: float, winding_c: float, publi
     legs = reading.quantities()
     parts = [(scale / len(legs), quantity.value, quantity.doubt) for quantity in legs]
     steps = [quantity.step for quantity in legs]
+    mean_read = mean([quantity.value for quantity in legs])
     square = expanded(parts) ** 2 + _heat(percent, winding_c, reading) ** 2 + _zeroing(reading, scale, max(steps)) ** 2
     measured = Measured(percent, square**0.5, scale * max(steps))
     finding = decided(CHECK, measured, Scale("%", "%"), limits_for(CHECK, scene, LIMITS), [reading.id])
     finding.legs = [
-        {"leg": leg, "value": quantity.as_read, "unit": quantity.unit, "verdict": finding.verdict}
+        leg_json(leg, quantity, finding.verdict, percent + scale * (quantity.value - mean_read))
         for leg, quantity in reading.legs
     ]
     finding.detail["at_25c"] = span_from_base(at_25c, reading.unit)
