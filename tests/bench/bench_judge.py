@@ -74,6 +74,7 @@ def test_look_at_the_field_under_the_thumb() -> None:
         "state": "running",
     }
     look = ["look", json.dumps({"round": "round-0", "reading": typed})]
+    begun = ["look", json.dumps({"round": "round-0", "reading": {**typed, "legs": {"L1-L2": "462"}}})]
     opening = ["open", json.dumps(full_call()), "en"]
     texts, seconds = [], []
     entry.open(opening[1])
@@ -82,8 +83,10 @@ def test_look_at_the_field_under_the_thumb() -> None:
         texts.append(entry.look(look[1]))
         seconds.append(time.perf_counter() - started)
     told("look at one reading of a full call on CPython", seconds)
-    answers, on_the_phone = on_micropython([opening, *[look] * TIMES])
+    answers, on_the_phone = on_micropython([opening, *[look] * TIMES, *[begun] * TIMES])
     assert all(json.loads(text)["findings"] for text in [*texts, *answers[1:]])
     print(f"\nopen a full call on MicroPython under Node, once, four times: {4000 * on_the_phone[0]:.0f} ms")
-    middle = told("look on MicroPython under Node, four times (budget 50 ms)", [4 * one for one in on_the_phone[1:]])
-    assert middle <= 50
+    whole, first = on_the_phone[1 : TIMES + 1], on_the_phone[TIMES + 1 :]
+    for what, seconds in (("look", whole), ("look at the first of three legs", first)):
+        middle = told(f"{what} on MicroPython under Node, four times (budget 50 ms)", [4 * one for one in seconds])
+        assert middle <= 50

@@ -17,6 +17,7 @@ class Check:
     reads: the points it uses. judges: those whose readings get a finding, the first when not told. unit: the unit its
     limits are in.
     untaken: finds for a reading that was not taken, where the reason is itself an answer.
+    so_far: finds for a reading whose legs are still being typed; `find` itself where each leg is judged by itself.
     limits: all defaults, for people and programs to read. example: a small case with the value and verdict it must
     give, and the source of that value.
     """
@@ -35,6 +36,7 @@ class Check:
         carry: Any = None,
         judges: "tuple[str, ...]" = (),
         untaken: Any = None,
+        so_far: Any = None,
     ) -> None:
         self.name = name
         self.reads = reads
@@ -48,6 +50,7 @@ class Check:
         self.carry = carry
         self.judges = judges or reads[:1]
         self.untaken = untaken
+        self.so_far = so_far
 
 
 class Measured:

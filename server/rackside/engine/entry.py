@@ -12,8 +12,9 @@ from .case_faults import Faults
 from .case_machine import CHECK_NAMES
 from .check import Check
 from .compose import composed
-from .judge import finding_json, looked
+from .judge import finding_json
 from .kinds import Any, Json
+from .look import looked
 from .result import result_of
 from .vocabulary_json import described
 

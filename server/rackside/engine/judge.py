@@ -62,17 +62,17 @@ def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
             finding = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
             finding.fits = False
             return finding
-    found = _computed(check, reading, scene)
+    found = computed(check, check.find, reading, scene)
     if found is not None:
         for suspicion in suspicions:
             found.say(suspicion.key, suspicion.values)
     return found
 
 
-def _computed(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
-    """Return the check's own finding; numbers so far out that no arithmetic holds them are not judged."""
+def computed(check: Check, find: Any, reading: Reading, scene: Scene) -> "Finding | None":
+    """Return what a check finds; numbers so far out that no arithmetic holds them are not judged."""
     try:
-        found: "Finding | None" = check.find(reading, scene)
+        found: "Finding | None" = find(reading, scene)
         if found is None or found.finite():
             return found
     except (OverflowError, ZeroDivisionError, ValueError):
@@ -105,26 +105,6 @@ def newest(findings: "list[Finding]") -> Finding:
         if later:
             chosen = finding
     return chosen
-
-
-def looked(call: Call, round_: Round, reading: Reading, checks: "tuple[Check, ...]") -> "list[Finding]":
-    """Return what every check that uses this reading would say, were it kept in this round."""
-    readings = [other for other in round_.readings if other.id != reading.id or not reading.id]
-    trial = Round({"id": round_.id, "label": round_.label, "at": round_.at_text}, readings + [reading])
-    scene = Scene(call, trial, checks)
-    findings = []
-    for check in checks:
-        if reading.point.name not in check.reads:
-            continue
-        for judged in trial.readings:
-            if judged.point.name not in check.judges:
-                continue
-            if reading.point.name in check.judges and judged is not reading:
-                continue
-            finding = judged_reading(check, judged, scene)
-            if finding is not None:
-                findings.append(finding)
-    return findings
 
 
 def finding_json(finding: Finding, language: str) -> Json:

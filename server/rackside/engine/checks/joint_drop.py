@@ -124,4 +124,5 @@ CHECK = Check(
         "source": "Ohm's law: 41 mV at 25.1 A is 1.63 mohm, 55.5 mV at 34 A, above the 50 mV of trade practice",
     },
     find=find,
+    so_far=find,
 )

@@ -12,6 +12,7 @@ from ..limits import COMMON_PRACTICE, FAIL, PASS, Limit, Source, decide
 from ..own_limits import limits_for
 from ..physics.three_phase import mean
 from ..reading import Quantity, Reading
+from ..so_far import balance_so_far
 from ..uncertainty import Doubt, expanded
 
 ALIKE = Source("volts to ground within 5 % of what the grounding makes them", "", "", COMMON_PRACTICE)
@@ -131,6 +132,13 @@ def _floating(reading: Reading, scene: Scene) -> Finding:
     return finding
 
 
+def so_far(reading: Reading, scene: Scene) -> "Finding | None":
+    """Show the volts typed so far against their mean, where the grounding makes all three alike."""
+    if scene.machine.part("supply", "grounding") != "grounded-wye":
+        return None
+    return balance_so_far(CHECK, reading.legs, LIMITS, reading, scene)
+
+
 CHECK = Check(
     name="line_ground_symmetry",
     reads=("line_ground_voltage", "line_voltage"),
@@ -155,4 +163,5 @@ CHECK = Check(
         "source": "handbook A5: one leg near 0 and two near 480 V on an ungrounded system; 3 / 320 V is 0.94 %",
     },
     find=find,
+    so_far=so_far,
 )

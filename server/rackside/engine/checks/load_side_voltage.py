@@ -149,4 +149,5 @@ CHECK = Check(
         "source": "handbook, formula table: a burning pole drops 4.9 V; 1 % of 477 V is 4.77 V",
     },
     find=find,
+    so_far=find,
 )

@@ -179,4 +179,5 @@ CHECK = Check(
         "source": "Ohm's law on the readings of the handbook's case F1: 39 mV at 25.1 A is 1.55 mohm, 53 mV at 34 A",
     },
     find=find,
+    so_far=find,
 )

@@ -113,5 +113,6 @@ CHECK = Check(
         "source": "handbook, case F1: 29.6 A at pull-down, 34.0 A rated",
     },
     find=find,
+    so_far=find,
     judges=("running_current", "half_current", "drive_output_current"),
 )

@@ -9,6 +9,7 @@ from ..line_amps import line_amps
 from ..own_limits import limits_for
 from ..physics.three_phase import unbalance
 from ..reading import Reading
+from ..so_far import balance_so_far
 
 TIGHT = Source("pump and motor practice: 5 % is good, beyond 10 % stop", "", "", COMMON_PRACTICE)
 LIMITS = (Limit(WATCH, 5.0, None, "%", TIGHT), Limit(FAIL, 10.0, None, "%", TIGHT, "at half of rated current or more"))
@@ -70,6 +71,13 @@ def _beside_the_volts(finding: Finding, reading: Reading, scene: Scene) -> None:
         finding.say("running_current_unbalance." + key, {"volts": percent, "ratio": ratio})
 
 
+def so_far(reading: Reading, scene: Scene) -> "Finding | None":
+    """Show the amps typed so far against their mean; what flows in the first moments is not judged here."""
+    if reading.state == "starting":
+        return None
+    return balance_so_far(CHECK, line_amps(reading), LIMITS, reading, scene)
+
+
 CHECK = Check(
     name="running_current_unbalance",
     reads=("running_current", "half_current", "drive_output_current", "line_voltage"),
@@ -92,5 +100,6 @@ CHECK = Check(
         "source": "definition as for voltage unbalance; the handbook's case F2 prints 10.7 %",
     },
     find=find,
+    so_far=so_far,
     judges=("running_current", "half_current", "drive_output_current"),
 )

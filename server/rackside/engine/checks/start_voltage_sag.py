@@ -115,4 +115,5 @@ CHECK = Check(
         "source": "handbook, formula table: 338 V of 460 V leaves 0.54 of the torque; 338/460 is 26.5 % below",
     },
     find=find,
+    so_far=find,
 )

@@ -108,4 +108,5 @@ CHECK = Check(
         "source": "arithmetic on the plate value: 480 V on a 460 V motor is 20/460",
     },
     find=find,
+    so_far=find,
 )

@@ -8,6 +8,7 @@ from ..limits import PUBLISHED, Source, upper
 from ..own_limits import limits_for
 from ..physics.three_phase import derating_factor, extra_heating, negative_sequence
 from ..reading import Reading
+from ..so_far import balance_so_far
 
 MG1 = Source("NEMA MG 1", "14.36", "2016", PUBLISHED)
 LIMITS = upper(1.0, 2.0, "%", MG1)
@@ -36,6 +37,11 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     return finding
 
 
+def so_far(reading: Reading, scene: Scene) -> "Finding | None":
+    """Show the volts typed so far against their mean."""
+    return balance_so_far(CHECK, reading.legs, LIMITS, reading, scene)
+
+
 CHECK = Check(
     name="supply_voltage_unbalance",
     reads=("line_voltage",),
@@ -58,4 +64,5 @@ CHECK = Check(
         "source": "NEMA MG 1 definition, figures of the DOE motor tip sheet (mean 460, deviation 5, printed 1.1 %)",
     },
     find=find,
+    so_far=so_far,
 )

@@ -10,6 +10,7 @@ from ..own_limits import limits_for
 from ..physics.copper import PLATE_C, at_temperature
 from ..physics.winding_pattern import pattern
 from ..reading import Quantity, Reading
+from ..so_far import balance_so_far
 from ..uncertainty import Doubt, digit_doubt
 from ..units import span_to_base
 from ..winding_temperature import winding_celsius
@@ -117,6 +118,11 @@ def _through_the_cable(finding: Finding, reading: Reading) -> None:
         finding.say("winding_balance.through_cable")
 
 
+def so_far(reading: Reading, scene: Scene) -> "Finding | None":
+    """Show the ohms typed so far against their mean."""
+    return balance_so_far(CHECK, _without_leads(reading), LIMITS, reading, scene)
+
+
 CHECK = Check(
     name="winding_balance",
     reads=("winding_resistance",),
@@ -140,4 +146,5 @@ CHECK = Check(
         "source": "definition as for voltage unbalance; the handbook's case F1 prints 0.4 %",
     },
     find=find,
+    so_far=so_far,
 )

@@ -95,4 +95,5 @@ CHECK = Check(
         "source": "handbook A8.2: below 0.5 Mohm a winding is grounded; least of the three as read",
     },
     find=find,
+    so_far=find,
 )

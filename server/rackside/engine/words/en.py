@@ -361,6 +361,8 @@ SENTENCES = {
     "reading.wrong_state": "{point:point} can't be read with the machine {state:state}. Check which state it was in.",
     "reading.unknown_word": '"{text}" is not known for {point:point}. It is one of: {words:list}.',
     "reading.missing_legs": "Not complete: {legs:list} missing. Take it, or say why not.",
+    "reading.one_leg_to_go": "One more leg to go: {legs:list}.",
+    "reading.legs_to_go": "{count} more legs to go: {legs:list}.",
     "reading.two_versions": "There are two versions of this reading ({members:list}); the first one the server got is judged. Pick one.",
     "suspicion.millivolts_meant": "Every leg drops volts: that can't run. Look at the meter: if it showed mV, enter mV; if it really is volts, probes off and stop the machine.",
     "suspicion.volts_meant": "{point:point} so small can't be load current. Look at the meter: if it showed V, enter V.",

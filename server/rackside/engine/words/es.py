@@ -361,6 +361,8 @@ SENTENCES = {
     "reading.wrong_state": "{point:point} no se puede leer con la máquina {state:state}. Revise en qué estado estaba.",
     "reading.unknown_word": '"{text}" no se conoce para {point:point}. Es una de: {words:list}.',
     "reading.missing_legs": "Incompleto: falta {legs:list}. Tómelo, o diga por qué no.",
+    "reading.one_leg_to_go": "Falta una medición: {legs:list}.",
+    "reading.legs_to_go": "Faltan {count} mediciones: {legs:list}.",
     "reading.two_versions": "Hay dos versiones de esta lectura ({members:list}); se juzga la primera que llegó al servidor. Elija una.",
     "suspicion.millivolts_meant": "Todas las fases pierden volts: así no puede trabajar. Mire el medidor: si mostraba mV, anote mV; si de verdad son volts, retire las puntas y pare la máquina.",
     "suspicion.volts_meant": "{point:point} tan bajo no puede ser amperaje de carga. Mire el medidor: si mostraba V, anote V.",
