@@ -21,8 +21,9 @@ class Visit:
         self.tag = tag
         self.technician = technician
         self.at = opened
-        self.call = story.id_of(f"{name} call")
+        self.call = self.last_call_entry = story.id_of(f"{name} call")
         self.count = 0
+        self.marks: dict[str, Any] = {}
 
     def open(self, complaint: str, reported: str = "", by: Person | None = None, **more: Any) -> "Visit":
         """Write the call itself; the technician opens it unless somebody else does."""
@@ -55,6 +56,20 @@ class Visit:
     def absent(self, *names: str) -> "Visit":
         for sign in names:
             self.write("sign", {"sign": sign, "present": False})
+        return self
+
+    def marked(self, *done: str) -> "Visit":
+        """Mark steps as done, one after the other, as a phone does: on the call itself."""
+        for mark in done:
+            self._mark("done", mark, self.at.isoformat())
+        return self
+
+    def left_out(self, step: str, reason: str) -> "Visit":
+        return self._mark("skipped", step, {"reason": reason, "at": self.at.isoformat()})
+
+    def _mark(self, part: str, name: str, value: Any) -> "Visit":
+        self.marks = {**self.marks, part: {**self.marks.get(part, {}), name: value}}
+        self.last_call_entry = self.write("call", {"extra": self.marks}, base=(self.last_call_entry,))
         return self
 
     def event(self, device: str, what: str, at: datetime, text: str = "", motor_ran: bool | None = None) -> "Visit":

@@ -51,6 +51,8 @@ def write(story: Story) -> None:
 
 
 def _stopped(visit: Visit) -> None:
+    visit.marked("machine", "staged", "locked", "tried", "waited")
+    visit.left_out("control", "nothing open in the string: the oil control alone had tripped")
     found = visit.round("as_found")
     level = found.value("oil_level", "1", "fraction", "stopped")
     visit.photo("oil", "glass of A1: full, no line to be seen", "glass", "1", of=level)

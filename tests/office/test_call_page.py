@@ -116,3 +116,41 @@ def test_a_call_the_engine_fails_at_still_shows_its_log(
     assert "Call opened Oil failure trip" in page
     report = words(desk.get(f"/office/calls/{call}/report", 500))
     assert "Its entries are kept" in report
+
+
+def test_what_the_phone_marked_and_left_out_stands_on_the_page(desk: Desk, submitted: str) -> None:
+    page = words(desk.get(f"/office/calls/{submitted}"))
+    marked = page[page.index("Marked on the phone") :]
+    assert re.search(r"Its own disconnect open, locked and tagged \d\d \w{3} \d\d:\d\d", marked)
+    assert "Left out: control string and contactor nothing open in the string: the oil control alone" in marked
+    assert "now: marked done: Start tried: nothing moved corrects no." in page
+    assert "extra" not in page
+    assert "not marked" not in page
+
+
+def test_marks_not_made_are_told_when_others_were(desk: Desk, story: Story, kept: Kept) -> None:
+    visit = Visit(story, "half safe", "A2", LINDQVIST, story.day(2, "09:00")).open("noise", "it hums")
+    visit.marked("locked")
+    kept.keep(story)
+    page = words(desk.get(f"/office/calls/{visit.call}"))
+    assert "Start tried: nothing moved not marked" in page
+    unmarked = Visit(story, "unmarked", "A2", LINDQVIST, story.day(1, "09:00")).open("noise", "it hums")
+    kept.keep(story)
+    assert "not marked" not in words(desk.get(f"/office/calls/{unmarked.call}"))
+
+
+def test_photos_say_what_they_show_and_what_they_stand_beside(desk: Desk, submitted: str) -> None:
+    page = words(desk.get(f"/office/calls/{submitted}"))
+    photos = page[page.index(" Photos ") : page.index(" Signed ")]
+    assert re.search(r"Oil: glass of A1: full, no line to be seen \d\d \w{3} \d\d:\d\d, beside no\. \d+", photos)
+    assert "Alarm: controller at arrival, before any reset" in photos
+    assert "signature of" not in photos
+    assert "Photo Alarm: controller at arrival, before any reset" in page[page.index(" Log ") :]
+
+
+def test_lines_totals_and_signatures_stand_on_the_page(desk: Desk, submitted: str) -> None:
+    page = words(desk.get(f"/office/calls/{submitted}"))
+    assert "Bulb strap with insulation 2 6.40 USD 12.80 USD" in page
+    assert "Total of this visit 863.80 USD" in page
+    assert "Total offered, not yet ordered 480.00 USD" in page
+    assert re.search(r"S\. Whitlow, night desk \d\d \w{3} \d\d:\d\d, on the phone of T\. Okafor", page)

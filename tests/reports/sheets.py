@@ -3,7 +3,7 @@
 from typing import Any
 
 from rackside import host
-from rackside.reports import money, outputs, text
+from rackside.reports import job_marks, money, outputs, text
 from tests.office.desk import words
 
 Json = dict[str, Any]
@@ -45,6 +45,7 @@ def sheet_of(case: Json, lines: tuple[Json, ...] = (), **more: Any) -> Json:
         "zone_words": text.zone_words(SITE),
         "named": f"Machine {case['machine'].get('tag') or 'without a tag'}",
         "complaint": "Oil failure trip",
+        "marks": job_marks.marks_of(None),
         "money": money.priced(list(lines), "USD"),
         "photos": [],
         "signatures": [],

@@ -106,6 +106,21 @@ def test_the_office_links_all_three_from_the_call(desk: Desk, flooded: str) -> N
     assert desk.get(f"/office/calls/{flooded}/report.csv").startswith("record,round,at,by,what,")
 
 
+def test_the_files_name_the_clock_and_hold_what_the_phone_marked(desk: Desk, flooded: str) -> None:
+    told = json.loads(desk.get(f"/office/calls/{flooded}/report.json"))
+    clock = "Times are as written, each with its own offset; the site's clock is America/Chicago."
+    assert told["times"] == {"time_zone": "America/Chicago", "words": clock}
+    assert [mark["mark"] for mark in told["marks"]["done"]] == ["machine", "staged", "locked", "tried", "waited"]
+    assert [change["of"] for change in told["changes"]] == []
+    rows = list(csv.DictReader(io.StringIO(desk.get(f"/office/calls/{flooded}/report.csv"))))
+    assert [row["text"] for row in rows if row["what"] in ("time zone", "times")] == ["America/Chicago", clock]
+    (left_out,) = [row for row in rows if row["record"] == "left out"]
+    assert (left_out["what"], left_out["text"][:12]) == ("control", "nothing open")
+    paper = words(desk.get(f"/office/calls/{flooded}/report?kind=warranty"))
+    assert "Left out, control string and contactor: nothing open in the string" in paper
+    assert "Start tried: nothing moved" in paper
+
+
 def test_a_photo_still_on_the_phone_is_told_plainly(desk: Desk, story: Story, kept: Kept) -> None:
     call = keep_story(story, kept, "F1")
     for kind in ("customer", "warranty"):

@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from rackside.reports import export, outputs
+from rackside.reports import export, export_table, outputs
 from rackside.reports.sheet import Json
 from tests.engine.case_files import f6
 from tests.reports.sheets import sheet_of, told
@@ -55,8 +55,8 @@ def test_it_prints(sheet: Json, kind: outputs.Kind) -> None:
 
 
 def test_no_cell_of_the_table_is_a_formula(sheet: Json) -> None:
-    rows = list(csv.reader(io.StringIO(export.table(sheet))))
-    assert {len(row) for row in rows} == {len(export.COLUMNS)}
+    rows = list(csv.reader(io.StringIO(export_table.table(sheet))))
+    assert {len(row) for row in rows} == {len(export_table.COLUMNS)}
     cells = [cell for row in rows for cell in row]
     assert f"'{FORMULA}" in cells
     risky = [cell for cell in cells if cell[:1] in ("=", "+", "@", "\t", "\r") or (cell[:1] == "-" and len(cell) > 1)]

@@ -7,7 +7,7 @@ from fastapi.responses import HTMLResponse
 
 from rackside.api.context import Base, Chosen, Reader
 from rackside.api.refusals import Responses, refuses
-from rackside.reports import export, outputs
+from rackside.reports import export, export_table, outputs
 from rackside.reports.outputs import Kind
 from rackside.reports.sheet import Shop, full_sheet
 from rackside.settings import Settings
@@ -57,7 +57,7 @@ def report_pdf_of_call(
     responses=CSV | refuses("not_found", "engine_failed"),
 )
 def report_csv_of_call(call_id: str, caller: Reader, database: Base, settings: Chosen) -> Response:
-    text = export.table(full_sheet(database, call_id, _shop(settings), caller.sites))
+    text = export_table.table(full_sheet(database, call_id, _shop(settings), caller.sites))
     return Response(text, media_type="text/csv; charset=utf-8", headers=outputs.named(call_id, "warranty", "csv"))
 
 

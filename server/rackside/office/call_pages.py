@@ -10,6 +10,7 @@ from rackside import host
 from rackside.access.caller import Caller
 from rackside.office import asking, versions
 from rackside.office.call_judgement import judgement_of
+from rackside.office.call_things import things_shown
 from rackside.office.log_lines import lines_of
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
 from rackside.records import Database, Refused, calls, clock, machines, photos, watches
@@ -44,7 +45,6 @@ def _call_page(
         "zone_words": text.zone_words(call["site"]),
         "plate": plate_lines(call["machine"]),
         "log": lines_of(call["entries"], meters),
-        "missing_photos": missing,
         "clashes": versions.clashes_of(call["entries"]),
         "inside": [watch for watch in watched if watch["id"] != call["follows"]],
         "linked": {one["id"]: one for one in linked},
@@ -59,7 +59,8 @@ def _call_page(
         "wrong": "",
         "done": "",
     }
-    return page(request, "call.html", status, caller, **(values | judgement_of(database, call_id) | more))
+    shown = things_shown(call, missing, request.app.state.settings.currency) | judgement_of(database, call_id)
+    return page(request, "call.html", status, caller, **(values | shown | more))
 
 
 def _linked(call: Json) -> list[str]:

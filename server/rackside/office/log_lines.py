@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from rackside.reports.job_marks import change_words
+from rackside.reports.pictures import SUBJECTS
 from rackside.reports.text import DECISION_WORDS, VERDICT_WORDS, name, number
 
 Json = dict[str, Any]
@@ -47,7 +49,10 @@ def lines_of(entries: list[Json], meters: dict[str, str]) -> list[Json]:
     taken_back = {entry["body"]["of"]: entry for entry in _standing_retractions(entries)}
     lines: list[Json] = []
     by_id: dict[str, Json] = {}
+    marked: dict[str, Any] = {}
     for place, entry in enumerate(entries, 1):
+        before = marked.get(entry["base"][0]) if entry["base"] else None
+        marked[entry["id"]] = entry["body"].get("extra", before)
         line = {
             "place": place,
             "id": entry["id"],
@@ -56,7 +61,7 @@ def lines_of(entries: list[Json], meters: dict[str, str]) -> list[Json]:
             "received_at": entry["received_at"],
             "author": entry["author"],
             "kind": KIND_WORDS.get(entry["kind"], entry["kind"]),
-            "words": words_of(entry, meters),
+            "words": words_of(entry, meters, before),
             "corrects": [by_id[base]["place"] for base in entry["base"] if base in by_id],
             "corrected_by": [],
             "why_gone": _why(taken_back.get(entry["id"])),
@@ -70,15 +75,23 @@ def lines_of(entries: list[Json], meters: dict[str, str]) -> list[Json]:
     return lines
 
 
-def words_of(entry: Json, meters: dict[str, str]) -> str:
-    """Return what an entry says, in one line."""
+def words_of(entry: Json, meters: dict[str, str], marked: Any = None) -> str:
+    """Return what an entry says, in one line; `marked` is what a call had under `extra` before it."""
     body = entry["body"]
     if entry["base"]:
-        return "now: " + "; ".join(f"{_spaced(member)} {spoken(value)}" for member, value in sorted(body.items()))
+        told = [
+            f"{_spaced(member)} {spoken(value)}" for member, value in sorted(body.items()) if not _marks(entry, member)
+        ]
+        told += [change_words(marked, body[member]) for member in body if _marks(entry, member)]
+        return "now: " + "; ".join(told)
     maker = _WORDS.get(entry["kind"])
     if maker is None:
         return "; ".join(f"{_spaced(member)} {spoken(value)}" for member, value in sorted(body.items()))
     return maker(body, meters)
+
+
+def _marks(entry: Json, member: str) -> bool:
+    return entry["kind"] == "call" and member == "extra"
 
 
 def _standing_retractions(entries: list[Json]) -> list[Json]:
@@ -157,6 +170,11 @@ def _decision(body: Json, _meters: dict[str, str]) -> str:
     return ". ".join(part.rstrip(".") for part in told if part)
 
 
+def _photo(body: Json, _meters: dict[str, str]) -> str:
+    subject = SUBJECTS.get(body["shows"], body["shows"]).capitalize()
+    return f"{subject}: {body['caption']}" if body.get("caption") else subject
+
+
 def _line(body: Json, _meters: dict[str, str]) -> str:
     price = f"{body.get('price') or '–'} {body.get('currency') or ''}".strip()
     return f"{body['kind']}: {body['what']}, {body.get('quantity') or 1} × {price}"
@@ -188,6 +206,7 @@ _WORDS = {
     "decision": _decision,
     "line": _line,
     "judgement": _judgement,
+    "photo": _photo,
     "submission": lambda body, _meters: body.get("note") or "",
     "review": _review,
     "retraction": lambda body, _meters: body.get("why") or "",

@@ -6,7 +6,7 @@ from fastapi import Query, Request, Response
 from fastapi.responses import HTMLResponse, JSONResponse
 
 from rackside.office.pages import SignedIn, Store, routes
-from rackside.reports import export, outputs
+from rackside.reports import export, export_table, outputs
 from rackside.reports.outputs import Kind
 from rackside.reports.sheet import Shop, full_sheet
 
@@ -33,7 +33,7 @@ def report_pdf(request: Request, database: Store, caller: SignedIn, call_id: str
 
 @router.get("/calls/{call_id}/report.csv")
 def report_csv(request: Request, database: Store, caller: SignedIn, call_id: str) -> Response:
-    text = export.table(full_sheet(database, call_id, _shop(request), caller.sites))
+    text = export_table.table(full_sheet(database, call_id, _shop(request), caller.sites))
     return Response(text, media_type="text/csv; charset=utf-8", headers=outputs.named(call_id, "warranty", "csv"))
 
 

@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 from rackside import host
 from rackside.engine.settle import Thing, things_of
 from rackside.records import Database, calls, comparing, judging, log, machines
-from rackside.reports import money, text
+from rackside.reports import job_marks, money, text
 from rackside.reports.pictures import pictures_of
 
 Json = dict[str, Any]
@@ -44,7 +44,8 @@ def full_sheet(database: Database, call_id: str, shop: Shop, sites: Collection[s
     """Return the sheet of a call with its case, judgement, lines, signatures and photos."""
     with database.reading() as connection:
         call = sheet_of(connection, call_id, sites)
-        kinds = _by_kind(things_of(call["entries"]))
+        things = things_of(call["entries"])
+        kinds = _by_kind(things)
         pictures = pictures_of(connection, shop.photos, kinds["photo"])
     judged = judging.judged(database, call_id)
     signing = {signature["photo"] for signature in kinds["signature"] if signature.get("photo")}
@@ -59,6 +60,7 @@ def full_sheet(database: Database, call_id: str, shop: Shop, sites: Collection[s
         "zone_words": text.zone_words(call["site"]),
         "named": f"Machine {call['machine'].get('tag') or 'without a tag'}",
         "complaint": _complaint(call.get("complaint")),
+        "marks": job_marks.marks_of(_extra(things, call_id)),
         "money": money.priced(kinds["line"], shop.currency),
         "photos": [picture for picture in pictures if picture["id"] not in signing],
         "signatures": [_signed(signature, pictures) for signature in kinds["signature"]],
@@ -72,6 +74,10 @@ def _by_kind(things: list[Thing]) -> dict[str, list[Json]]:
         if thing.kind in kinds:
             kinds[thing.kind].append({**thing.body, "id": thing.id, "by": thing.author, "at": thing.made_at})
     return kinds
+
+
+def _extra(things: list[Thing], call_id: str) -> Any:
+    return next((thing.body.get("extra") for thing in things if thing.id == call_id), None)
 
 
 def _signed(signature: Json, pictures: list[Json]) -> Json:

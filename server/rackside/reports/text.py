@@ -62,6 +62,12 @@ def zone_words(site: dict[str, Any]) -> str:
     return "All times as written by the phone; the site has no time zone set."
 
 
+def file_clock(site: dict[str, Any]) -> str:
+    """Return which clock the times of a data file follow."""
+    known = f"the site's clock is {site['time_zone']}" if zone(site) else "the site has no time zone set"
+    return f"Times are as written, each with its own offset; {known}."
+
+
 def limit_words(limit: dict[str, Any]) -> str:
     """Return a limit as words: `watch above 1 %`."""
     sides = [side for side in ("below", "above") if limit.get(side) is not None]

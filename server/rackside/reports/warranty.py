@@ -56,9 +56,12 @@ def places_of(case: Json) -> dict[str, int]:
 
 
 def changes_of(entries: list[Json]) -> list[Json]:
-    """Return the corrections and retractions of a call's log: when, by whom, of what, and what it says now."""
+    """Return the corrections and retractions of a call's log: when, by whom, of what, and what it says now.
+
+    The phone's marks ride on the call as corrections of its `extra`; they are told as marks, not as changes.
+    """
     by_id = {entry["id"]: entry for entry in entries}
-    changed = [entry for entry in entries if entry["base"] or entry["kind"] == "retraction"]
+    changed = [entry for entry in entries if (entry["base"] and _told_members(entry)) or entry["kind"] == "retraction"]
     return [{"at": entry["made_at"], "by": entry["author"], **_change(entry, by_id)} for entry in changed]
 
 
@@ -66,12 +69,26 @@ def _change(entry: Json, by_id: dict[str, Json]) -> Json:
     if entry["kind"] == "retraction":
         told = f"taken back: {entry['body'].get('why') or 'no reason given'}"
         return {"of": _named(by_id.get(entry["body"]["of"])), "says": told}
-    before = by_id.get(entry["base"][0], {}).get("body", {})
     told = "; ".join(
-        f"{member.replace('_', ' ')}: {_brief(before.get(member))} → {_brief(value)}"
-        for member, value in entry["body"].items()
+        f"{member.replace('_', ' ')}: {_brief(_held(member, entry, by_id))} → {_brief(entry['body'][member])}"
+        for member in _told_members(entry)
     )
     return {"of": _named(entry if entry["body"].get("point") else by_id.get(entry["base"][0])), "says": told}
+
+
+def _told_members(entry: Json) -> list[str]:
+    return [member for member in entry["body"] if (entry["kind"], member) != ("call", "extra")]
+
+
+def _held(member: str, entry: Json, by_id: dict[str, Json]) -> Any:
+    """Return what a thing said before a correction: the nearest entry under it that gives the member."""
+    seen = set()
+    while entry["base"] and entry["base"][0] in by_id and entry["base"][0] not in seen:
+        seen.add(entry["base"][0])
+        entry = by_id[entry["base"][0]]
+        if member in entry["body"]:
+            return entry["body"][member]
+    return None
 
 
 def _named(entry: Json | None) -> str:
