@@ -2,14 +2,18 @@
 
 import re
 from datetime import UTC, datetime, timedelta
+from hashlib import sha256
 
 import pytest
 
+from rackside.office.phone_words import held, silence
+from rackside.records.deliveries import Delivery
 from seed_demo.people import CASTELLANOS, LINDQVIST
 from seed_demo.story import Story
 from seed_demo.visit import Visit
 from tests.office.desk import Desk, Kept, keep_story, words
 from tests.server.house import PASSWORD, House
+from tests.server.house import story as one_call
 
 
 @pytest.fixture
@@ -115,7 +119,31 @@ def test_a_person_is_let_in_no_more_and_again(admin: Desk, small_house: House) -
 def test_a_phone_tells_how_long_its_entries_waited(admin: Desk, small_house: House) -> None:
     phone = small_house.phone("T. Okafor")
     written = datetime.now(UTC) - timedelta(days=3, hours=2)
+    assert "nothing has come from it yet, so nothing is known" in words(admin.get("/office/devices"))
     phone.write("site", {"name": "Back lane store"}, made_at=written.isoformat())
-    assert "1 entry the oldest had waited 3 days" in words(admin.get("/office/devices"))
+    page = words(admin.get("/office/devices"))
+    assert "1 entry the oldest had waited 3 days what it may still hold is at most 3 days old" in page
     phone.write("meter", {"kind": "clamp"}, made_at=datetime.now(UTC).isoformat())
     assert "1 entry the oldest had waited less than two minutes" in words(admin.get("/office/devices"))
+
+
+def test_a_photo_that_was_announced_and_has_not_come_is_told_of_its_phone(admin: Desk, small_house: House) -> None:
+    phone = small_house.phone("T. Okafor")
+    content = b"\xff\xd8\xff of a photo"
+    name = sha256(content).hexdigest()
+    told = one_call(phone)
+    phone.keep(*told.entries)
+    body = {"sha256": name, "media_type": "image/jpeg", "size": len(content), "shows": "alarm"}
+    phone.write("photo", body, told.call)
+    owed = "1 photo is announced and not here, the longest for less than two minutes"
+    assert owed in words(admin.get("/office/devices"))
+    phone.http.put(f"/api/v1/photos/{name}", content=content)
+    assert "announced and not here" not in words(admin.get("/office/devices"))
+
+
+def test_a_silent_phone_stands_out_and_a_clock_ahead_proves_nothing() -> None:
+    now = datetime(2026, 11, 25, 8, 0, tzinfo=UTC)
+    assert silence((now - timedelta(days=9)).isoformat(), now) == "not heard from for 9 days"
+    assert silence((now - timedelta(days=6)).isoformat(), now) == silence(None, now) == ""
+    ahead = Delivery((now - timedelta(days=2)).isoformat(), 3, 0.0, (now + timedelta(days=30)).isoformat())
+    assert held(ahead, None, now) == ["its clock is ahead, so nothing follows from its times"]

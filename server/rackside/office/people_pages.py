@@ -8,11 +8,11 @@ from fastapi.responses import RedirectResponse
 from rackside.access import devices, people
 from rackside.access.caller import KEY_SCOPES, ROLES
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
-from rackside.records import Refused, deliveries, machines
+from rackside.office.phone_words import age, held, silence
+from rackside.records import Refused, clock, deliveries, machines
 
 router = routes()
 Text = Annotated[str, Form()]
-AGES = ((86400, "days"), (3600, "hours"), (60, "minutes"))
 
 
 @router.get("/people")
@@ -60,9 +60,14 @@ def device_list(request: Request, database: Store, caller: SignedIn) -> Response
 def _devices(request: Request, database: Store, caller: SignedIn, status: int = 200, **told: Any) -> Response:
     with database.reading() as connection:
         found = devices.every(connection)
-        values = {"devices": found, "sites": machines.sites(connection), "scopes": KEY_SCOPES, "age": age}
-        values["brought"] = deliveries.last(connection, [device["id"] for device in found])
-    return page(request, "devices.html", status, caller, **values, **told)
+        brought = deliveries.last(connection, [device["id"] for device in found])
+        owed = deliveries.photos_wanted(connection)
+        values = {"sites": machines.sites(connection), "scopes": KEY_SCOPES, "age": age, "brought": brought}
+    now = clock.now()
+    for device in found:
+        device["held"] = held(brought.get(device["id"]), owed.get(device["id"]), now) if device["person"] else []
+        device["silence"] = "" if device["revoked_at"] else silence(device["last_seen"], now)
+    return page(request, "devices.html", status, caller, devices=found, **values, **told)
 
 
 @router.post("/keys", dependencies=[OwnForm])
@@ -86,14 +91,6 @@ def add_key(
     except Refused as refused:
         return _devices(request, database, caller, 422, wrong=refused.detail)
     return _devices(request, database, caller, 201, made=made)
-
-
-def age(seconds: float) -> str:
-    """Return how long entries waited on a phone, as coarsely as it matters."""
-    for size, word in AGES:
-        if seconds >= 2 * size:
-            return f"{int(seconds // size)} {word}"
-    return "less than two minutes"
 
 
 @router.post("/devices/{device_id}/end", dependencies=[OwnForm])
