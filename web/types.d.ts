@@ -107,6 +107,8 @@ interface Draft {
   point: string;
   base: string | null;
   active: string;
+  /** The leg that was left by itself for this one. */
+  left?: string;
   texts: Record<string, string>;
   unit: string;
   warmth?: string;

@@ -2,7 +2,7 @@
 
 import time
 
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.technician import Technician
 from tests.fixtures.browsers import Phone
@@ -18,6 +18,15 @@ COUNT = """() => { self.taps = { digits: 0, others: 0 }; addEventListener("click
     const key = target.closest(".key")?.textContent.trim() ?? "";
     self.taps[/^[0-9.]$/.test(key) ? "digits" : "others"] += 1;
 }, true); }"""
+
+
+def go_to_next_leg(page: Page) -> None:
+    """Wait where the leg goes on by itself, as while the probes move; press Next where it waits for that."""
+    left = page.locator('.field[aria-current="true"]').get_attribute("data-field")
+    if page.locator(".field.is-sure").count():
+        page.locator(f'.field[data-field="{left}"][aria-current="false"]').wait_for()
+    else:
+        page.locator(".pad").get_by_text("Next", exact=True).click()
 
 
 def test_twelve_legs_take_at_most_four_taps_a_leg_beyond_digits(demo: Server, phone: Phone) -> None:
@@ -40,10 +49,13 @@ def test_twelve_legs_take_at_most_four_taps_a_leg_beyond_digits(demo: Server, ph
         for place, value in enumerate(values):
             for digit in value:
                 page.locator(".pad").get_by_text(digit, exact=True).click()
-            page.locator(".pad").get_by_text("Keep" if place == 2 else "Next", exact=True).click()
+            if place == 2:
+                page.locator(".pad").get_by_text("Keep", exact=True).click()
+            else:
+                go_to_next_leg(page)
         expect(page.get_by_text("Kept on this phone at")).to_be_visible()
     seconds = time.monotonic() - began
     taps = page.evaluate("self.taps")
     print(f"\n12 legs: {taps['digits']} digits, {taps['others']} other taps, {seconds:.1f} s by a machine's thumb")
     assert taps["digits"] == sum(len(value) for _, values in ROUND for value in values)
-    assert taps["others"] <= 4 * 12
+    assert taps["others"] <= 2 * 12

@@ -74,7 +74,7 @@ test("units of a system come first and go back, and no other point is touched", 
 
 test("a setting nobody offered is not taken from the store", () => {
   const held = { theme: "sun", text: "huge" };
-  assert.deepEqual(readSettings((name) => held[name] ?? null), { theme: "sun", text: "usual", units: "us" });
+  assert.deepEqual(readSettings((name) => held[name] ?? null), { theme: "sun", text: "usual", units: "us", legs: "itself" });
 });
 
 test("a picture fits its square and never grows", () => {

@@ -3,6 +3,7 @@ import { padKey } from "../components/pad.js";
 import { cautionMark, stageOf } from "../state/caution.js";
 import { fieldsOf, isReady } from "../state/draft.js";
 import { writeMeta } from "../storage/meta.js";
+import { goOnWhenSure } from "./next-leg.js";
 import { draftChanged, keepNotTaken, keepReading, undoKept } from "./reading.js";
 
 export function readingActs(page) {
@@ -12,7 +13,10 @@ export function readingActs(page) {
     draftChanged(page);
   };
   const acts = {
-    press: (key) => change("typed", { key }),
+    press(key) {
+      change("typed", { key });
+      goOnWhenSure(page, key);
+    },
     chooseField: (key) => change("field-chosen", { key }),
     nextField: () => change("next-field", { point: pointInHand(store.state) }),
     change: (members) => change("draft-changed", { change: members }),

@@ -3,6 +3,7 @@ import { REGISTER_KINDS, registerOf } from "./register.js";
 import { AROUND, FIRST_AROUND } from "./around.js";
 import { nextField, typed } from "./draft.js";
 import { isMine } from "./entries.js";
+import { movedOn } from "./next-leg.js";
 import { withUnits } from "./settings.js";
 
 export const FIRST_STATE = {
@@ -24,6 +25,7 @@ export const FIRST_STATE = {
   newCall: { machine: "", complaint: "", reported: "" },
   call: /** @type {any} */ (null),
   draft: /** @type {Draft | null} */ (null),
+  sure: /** @type {Draft | null} */ (null),
   look: /** @type {Finding[]} */ ([]),
   kept: /** @type {any} */ (null),
   skipping: false,
@@ -101,8 +103,10 @@ const HAPPENINGS = {
 
   "draft-opened": (state, { draft }) => ({ ...state, draft, kept: null, look: [], skipping: false }),
   typed: (state, { key }) => ({ ...state, draft: state.draft && typed(state.draft, key) }),
-  "field-chosen": (state, { key }) => ({ ...state, draft: state.draft && { ...state.draft, active: key } }),
-  "next-field": (state, { point }) => ({ ...state, draft: state.draft && { ...state.draft, active: nextField(point, state.draft) } }),
+  "field-chosen": (state, { key }) => ({ ...state, draft: state.draft && { ...state.draft, active: key, left: "" } }),
+  "next-field": (state, { point }) => ({ ...state, draft: state.draft && { ...state.draft, active: nextField(point, state.draft), left: "" } }),
+  "leg-sure": (state, { draft }) => ({ ...state, sure: draft }),
+  "moved-on": (state, { point }) => ({ ...state, draft: state.draft && movedOn(point, state.draft) }),
   "draft-changed": (state, { change }) => ({ ...state, draft: state.draft && { ...state.draft, ...change } }),
   looked: (state, { findings }) => ({ ...state, look: findings }),
   acknowledged: (state, { step }) => ({ ...state, acknowledged: new Set([...state.acknowledged, step]) }),

@@ -1,6 +1,7 @@
 // The reading being typed: which fields it has, where the thumb is, and the entry body it becomes.
 import { choicesOf, isCarried, measuredOf } from "./conditions.js";
 import { isComplete, press, settled } from "./digits.js";
+import { returned } from "./next-leg.js";
 
 const WINDING = "winding_temperature";
 const CHAIN = ["fuse", "switch", "controller relay", "high pressure", "low pressure", "oil control", "module", "overload", "coil"];
@@ -62,14 +63,17 @@ function mainFields(point, unit) {
   return [{ key: "known_source_before", unit }, ...legs, { key: "known_source_after", unit }];
 }
 
-/** @param {Draft} draft @returns {Draft} */
-export function typed(draft, key) {
+/** @param {Draft} before @returns {Draft} */
+export function typed(before, key) {
+  const draft = returned(before, key);
+  if (draft !== before && key === "back") return draft;
   const text = press(draft.texts[draft.active] ?? "", key);
   return { ...draft, texts: { ...draft.texts, [draft.active]: text } };
 }
 
-/** The next field without a number, else the one after this, else this. */
+/** The next field without a number, else the one after this, else this. Next on a leg that has just come by itself is late, and stays. */
 export function nextField(point, draft) {
+  if (draft.left && !draft.texts[draft.active]) return draft.active;
   const keys = fieldsOf(point, draft).map((field) => field.key);
   const after = [...keys.slice(keys.indexOf(draft.active) + 1), ...keys.slice(0, keys.indexOf(draft.active))];
   return after.find((key) => !isComplete(draft.texts[key] ?? "")) ?? draft.active;

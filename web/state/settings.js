@@ -1,7 +1,7 @@
-// How this phone shows things: its light, the size of its letters, and which unit a field offers first.
+// How this phone shows things: its light, the size of its letters, which unit a field offers first, how the next leg comes.
 
-export const USUAL = { theme: "dark", text: "usual", units: "us" };
-export const CHOICES = { theme: ["dark", "sun"], text: ["usual", "large", "largest"], units: ["us", "si"] };
+export const USUAL = { theme: "dark", text: "usual", units: "us", legs: "itself" };
+export const CHOICES = { theme: ["dark", "sun"], text: ["usual", "large", "largest"], units: ["us", "si"], legs: ["itself", "key"] };
 const PAIRS = [["F", "C"], ["psig", "kPa"]];
 
 /** What was chosen before, each checked, since anybody may write into a browser's store. */

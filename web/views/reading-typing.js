@@ -24,6 +24,7 @@ export function typingPart(state, act, point) {
       ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
       ${setting(state, act, point)} ${clockButton(state, act, point.name)}
       ${point.kind === "word" ? wordChoice(point, draft, act) : stage(state, act, point, fields)}
+      <p class="unseen" role="status">${draft.left ? say.nowLeg(draft.active) : ""}</p>
       ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
@@ -34,7 +35,7 @@ export function typingPart(state, act, point) {
 /** The rail beside its legs; what was measured beside them stands in a row below. */
 function stage(state, act, point, fields) {
   const [main, beside] = [false, true].map((condition) => fields.filter((field) => Boolean(field.condition) === condition));
-  const button = (field) => fieldButton(field, state.draft, act);
+  const button = (field) => fieldButton(field, state, act);
   return html`<div class="stage ${main.length > 3 ? "is-many" : ""}">${picture(state, point)}<div class="fields">${main.map(button)}</div></div>
     ${beside.length ? html`<div class="fields is-beside">${beside.map(button)}</div>` : nothing}`;
 }
@@ -68,12 +69,12 @@ function picture(state, point) {
   return emptyRail(point.kind === "legs" ? point.keys : [""], point.title);
 }
 
-function fieldButton(field, draft, act) {
+function fieldButton(field, { draft, sure }, act) {
   const text = draft.texts[field.key] ?? "";
   const active = draft.active === field.key;
   const name = [words.key[field.key] ?? field.key, field.key === "winding_temperature" ? unitText(field.unit, words) : ""].filter(Boolean).join(", ");
   const wrong = text !== "" && !active && !isComplete(text);
-  return html`<button type="button" class="field ${field.condition ? "is-condition" : ""} ${wrong ? "is-wrong" : ""}" data-field=${field.key}
+  return html`<button type="button" class="field ${field.condition ? "is-condition" : ""} ${wrong ? "is-wrong" : ""} ${active && sure === draft ? "is-sure" : ""}" data-field=${field.key}
     aria-current=${active ? "true" : "false"} @click=${() => act.chooseField(field.key)}>
     <span class="field-name">${name}</span><span class="field-text">${text || (active ? "" : "–")}${active ? html`<i class="caret"></i>` : nothing}</span>
     <span class="field-unit">${field.condition ? "" : unitText(field.unit, words)}</span></button>`;

@@ -114,6 +114,7 @@ export default {
     kept: (at) => `Kept on this phone at ${at}`, notSent: "not yet sent", again: "Correct it", repeat: "Take again", round: "The round", next: (title) => `Next: ${title}`,
     corrects: "Correcting. The first reading stays in the log.", noVerdict: "Kept. No published limit applies to this point alone.",
     gone: "Readings are kept, verdicts are unavailable on this phone.", back: "Delete last digit", other: "Another reason", keepReason: "Keep the reason",
+    nowLeg: (leg) => `Now ${leg}`,
     caution: "Before this reading", acknowledge: "Understood, go on",
     picked: "chosen",
   },
@@ -256,6 +257,7 @@ export default {
     title: "Settings", language: "Language",
     theme: { title: "Light", dark: "Dark room", sun: "Sunlight" }, text: { title: "Letters", usual: "Usual", large: "Large", largest: "Largest" },
     units: { title: "Units offered first", us: "US (°F, psi)", si: "SI (°C, kPa)", note: "Only which unit a field offers first. What was read stays in the unit it was read in." },
+    legs: { title: "Next leg", itself: "By itself", key: "By the Next key", note: "By itself only after OL, or when the number looks like the leg before it. Any key within a second and a half stops it." },
   },
   diagnose: {
     title: "How this phone stands", why: "For the office, when something seems wrong. Works without signal.",

@@ -114,6 +114,7 @@ export default {
     kept: (at) => `Guardada en este teléfono a las ${at}`, notSent: "sin enviar", again: "Corregirla", repeat: "Tomar otra vez", round: "La ronda", next: (title) => `Sigue: ${title}`,
     corrects: "Corrección. La primera lectura se queda en la bitácora.", noVerdict: "Guardada. Ningún límite publicado se aplica a este punto solo.",
     gone: "Las lecturas se guardan; en este teléfono no hay veredictos.", back: "Borrar el último dígito", other: "Otra razón", keepReason: "Guardar la razón",
+    nowLeg: (leg) => `Ahora ${leg}`,
     caution: "Antes de esta lectura", acknowledge: "Entendido, seguir",
     picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
   },
@@ -185,6 +186,7 @@ export default {
     title: "Ajustes", language: "Idioma",
     theme: { title: "Luz", dark: "Cuarto oscuro", sun: "Sol" }, text: { title: "Letras", usual: "Usuales", large: "Grandes", largest: "Las más grandes" },
     units: { title: "Unidades que se ofrecen primero", us: "EE. UU. (°F, psi)", si: "SI (°C, kPa)", note: "Solo qué unidad ofrece primero un campo. Lo leído se queda en la unidad en que se leyó." },
+    legs: { title: "Fase siguiente", itself: "Por sí sola", key: "Con la tecla Siguiente", note: "Por sí sola solo tras OL, o cuando el número se parece al de la fase anterior. Cualquier tecla en segundo y medio la detiene." },
   },
   diagnose: {
     title: "Cómo está este teléfono", why: "Para la oficina, cuando algo parece mal. Funciona sin señal.",
