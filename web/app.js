@@ -9,6 +9,7 @@ import { startOffline } from "./app/offline.js";
 import { hearOffer } from "./app/install.js";
 import { photoLeft } from "./app/photos.js";
 import { openReading } from "./app/reading.js";
+import { listenForHolds } from "./components/hold.js";
 import { FIRST_STATE, reduce } from "./state/actions.js";
 import { openAround, startAround } from "./app/around.js";
 import { doorOf, routeOf } from "./state/route.js";
@@ -72,6 +73,7 @@ async function start() {
   store.subscribe(paint);
   addEventListener("hashchange", follow);
   addEventListener("keydown", act.keyboard);
+  listenForHolds(document);
   paint(store.state);
   startAround(page);
   await Promise.all([follow(), engine]);

@@ -39,6 +39,13 @@ test("what was retracted no longer stands", () => {
   assert.deepEqual(standing(things, "sign"), []);
 });
 
+test("taking back a correction brings what it corrected back; taking that back brings the correction", () => {
+  const rows = [row("a", "reading", { value: "110" }), row("b", "reading", { value: "1100" }, { base: ["a"] }), row("r", "retraction", { of: "b" })];
+  const [undone] = standing(fold(rows), "reading");
+  assert.deepEqual([undone.body.value, undone.rows.length], ["110", 1]);
+  assert.equal(standing(fold([...rows, row("q", "retraction", { of: "r" })]), "reading")[0].body.value, "1100");
+});
+
 const step = (kind, body = {}) => ({ kind, body });
 
 test("the state of a call follows submissions and reviews", () => {

@@ -110,14 +110,14 @@ async function keepBody(page, body) {
   await judgeEntries(page, [entry]);
 }
 
-/** Take back what was just kept, by a retraction that the log shows; the digits stand in the field again. */
+/** Take back what was just kept, by a retraction that the log shows; the digits stand in the field again, of a correction as one. */
 export async function undoKept(page) {
   const { kept, call, route } = page.store.state;
-  const row = call.rows.find((one) => one.id === kept.id);
-  if (!row || !(await keepInCall(page, "retraction", { of: kept.id, why: "undone" }))) return;
+  const reading = readingsOf(call, route.label, kept.point).find((one) => one.rows.some((row) => row.id === kept.id));
+  if (!reading || !(await keepInCall(page, "retraction", { of: kept.id, why: "undone" }))) return;
   const point = pointOf(page.store.state, kept.point);
-  const draft = newDraft(point, { call: call.id, label: route.label }, null, { id: "", body: row.entry.body });
-  page.store.dispatch({ type: "draft-opened", draft: { ...draft, base: null } });
+  const draft = newDraft(point, { call: call.id, label: route.label }, null, { id: reading.id, body: reading.body });
+  page.store.dispatch({ type: "draft-opened", draft: { ...draft, base: kept.id === reading.id ? null : reading.id } });
   draftChanged(page);
 }
 

@@ -7,14 +7,22 @@
  */
 export function fold(rows) {
   const sorted = [...rows].sort(inOrder);
+  const withdrawn = withdrawnIn(sorted);
   const things = new Map();
   const rootOf = new Map();
   for (const row of sorted) {
-    if (row.kind === "retraction") retract(things, rootOf, row);
-    else if (row.entry.base.length === 0) addThing(things, rootOf, row);
-    else correct(things, rootOf, row);
+    if (row.kind === "retraction") continue;
+    if (row.entry.base.length === 0) addThing(things, rootOf, row, withdrawn.has(row.id));
+    else correct(things, rootOf, row, withdrawn.has(row.id));
   }
   return things;
+}
+
+/** What was taken back, by retractions that were not taken back themselves: a first entry takes the thing along, a correction only itself. */
+function withdrawnIn(rows) {
+  const retractions = rows.filter((row) => row.kind === "retraction");
+  const taken = new Set(retractions.map((row) => row.entry.body.of));
+  return new Set(retractions.filter((row) => !taken.has(row.id)).map((row) => row.entry.body.of));
 }
 
 /**
@@ -27,18 +35,19 @@ export function inOrder(a, b) {
   return b.cursor === null ? -1 : a.cursor - b.cursor;
 }
 
-function addThing(things, rootOf, row) {
+function addThing(things, rootOf, row, retracted) {
   const setBy = Object.fromEntries(Object.keys(row.entry.body).map((key) => [key, row.id]));
-  things.set(row.id, { id: row.id, kind: row.kind, call: row.call, body: { ...row.entry.body }, rows: [row], setBy, above: new Map([[row.id, new Set()]]), retracted: false });
+  things.set(row.id, { id: row.id, kind: row.kind, call: row.call, body: { ...row.entry.body }, rows: [row], setBy, above: new Map([[row.id, new Set()]]), retracted });
   rootOf.set(row.id, row.id);
 }
 
-function correct(things, rootOf, row) {
+function correct(things, rootOf, row, withdrawn) {
   const thing = things.get(rootOf.get(row.entry.base[0]));
   if (!thing) return;
   const replaced = new Set(row.entry.base.flatMap((id) => [id, ...(thing.above.get(id) ?? [])]));
   thing.above.set(row.id, replaced);
   rootOf.set(row.id, thing.id);
+  if (withdrawn) return;
   thing.rows.push(row);
   for (const [key, value] of Object.entries(row.entry.body)) setMember(thing, row.id, replaced, key, value);
 }
@@ -50,11 +59,6 @@ function setMember(thing, by, replaced, key, value) {
   thing.setBy[key] = by;
   if (value === null) delete thing.body[key];
   else thing.body[key] = value;
-}
-
-function retract(things, rootOf, row) {
-  const thing = things.get(rootOf.get(row.entry.body.of) ?? row.entry.body.of);
-  if (thing) thing.retracted = true;
 }
 
 /** Things of one kind that still stand, in order. */

@@ -1,5 +1,5 @@
 // One point of a round in a list: its title, what was read, its verdict, and where its entry is.
-import { html } from "../vendor/lit-html/lit-html.js";
+import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { badge } from "../components/badge.js";
 import { standMark, standOf } from "../components/stand.js";
@@ -9,7 +9,8 @@ import { toReading } from "../state/route.js";
 
 export function pointRow(point, state, label) {
   const reading = readingsOf(state.call, label, point.name).at(-1);
-  return html`<a class="point-row" href=${toReading(state.call.id, label, point.name)}>
+  const correction = reading && !reading.body.not_taken ? toReading(state.call.id, label, point.name, reading.id) : nothing;
+  return html`<a class="point-row" data-hold=${correction} draggable="false" href=${toReading(state.call.id, label, point.name)}>
     <span class="point-title">${point.title}</span>
     ${reading ? readSoFar(reading, state) : html`<span class="point-open" aria-hidden="true">+</span>`}
   </a>`;

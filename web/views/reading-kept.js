@@ -4,6 +4,7 @@ import words from "../words/index.js";
 import { standMark, standOf } from "../components/stand.js";
 import { readingText, timeText } from "../state/format.js";
 import { findingsOn, nextPoints, readingsOf } from "../state/round.js";
+import { correctedVersions } from "../state/versions.js";
 import { subjectOf } from "../state/photos.js";
 import { toReading } from "../state/route.js";
 import { clockButton } from "./clocks.js";
@@ -19,7 +20,7 @@ export function keptPart(state, act, point) {
   const titles = Object.fromEntries(engine.words.checks.map((check) => [check.check, check.title]));
   return html`<div class="reading-scroll">
       <p class="kept-line" role="status">${standMark(stand, words)}<b>${say.kept(timeText(kept.at))}</b> <span class="soft">${stand === "kept" ? say.notSent : words.stand[stand]}</span></p>
-      ${reading ? readingPart(reading, call, titles) : nothing}
+      ${reading ? readingPart(reading, state, titles) : nothing}
       ${reading ? photosBeside(state, act, { shows: subjectOf(point), of: reading.id }) : nothing}
       ${clockButton(state, act, point.name)}
     </div>
@@ -30,13 +31,22 @@ export function keptPart(state, act, point) {
     </footer>`;
 }
 
-function readingPart(reading, call, titles) {
+function readingPart(reading, { call, route }, titles) {
   const findings = findingsOn(call.result, reading);
-  const text = reading.body.not_taken ? `${words.call.notTaken}: ${reading.body.not_taken}` : readingText(reading.body, words);
-  return html`<p class="kept-figures">${text}</p>
-    ${findings.length ? findings.map((finding) => findingCard(finding, titles)) : html`<p class="soft">${say.noVerdict}</p>`}
-    ${reading.rows.length > 1 ? html`<p class="soft">${reading.rows.slice(0, -1).map((row) => html`<s>${readingText(row.entry.body, words)}</s> `)}</p>` : nothing}`;
+  const text = textOf(reading.body);
+  return html`<div class="kept-box" data-hold=${reading.body.not_taken ? nothing : toReading(call.id, route.label, reading.body.point, reading.id)}>
+      <p class="kept-figures">${text}</p>${reading.body.not_taken ? nothing : html`<p class="soft" aria-hidden="true">${say.hold}</p>`}${versions(reading)}</div>
+    ${findings.length ? findings.map((finding) => findingCard(finding, titles)) : html`<p class="soft">${say.noVerdict}</p>`}`;
 }
+
+/** What stood here before, struck through, with who wrote it and when. */
+function versions(reading) {
+  const before = correctedVersions(reading);
+  if (before.length === 0) return nothing;
+  return html`<ul class="versions soft">${before.map(({ body, by, at }) => html`<li><s>${textOf(body)}</s> ${say.writtenBy(by, timeText(at))}</li>`)}</ul>`;
+}
+
+const textOf = (body) => (body.not_taken ? `${words.call.notTaken}: ${body.not_taken}` : readingText(body, words));
 
 function nextButton(state, label, point) {
   const [next] = nextPoints(state.call, state.engine.words.points, label, point.name);

@@ -8,9 +8,9 @@ import { emptyRail, rail } from "../components/rail.js";
 import { choicesOf } from "../state/conditions.js";
 import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
-import { bandText, dateText, railLabel, readingText, unitText } from "../state/format.js";
+import { bandText, dateText, railLabel, readingText, timeText, unitText } from "../state/format.js";
 import { toSheet } from "../state/route.js";
-import { lastVisit, pictured, worstFirst } from "../state/round.js";
+import { lastVisit, pictured, readingsOf, worstFirst } from "../state/round.js";
 import { clockButton } from "./clocks.js";
 
 const say = words.entry;
@@ -21,7 +21,7 @@ export function typingPart(state, act, point) {
   const fields = fieldsOf(point, draft);
   return html`
     <div class="reading-scroll">
-      ${draft.base ? html`<p class="strip">${say.corrects}</p>` : nothing}
+      ${draft.base ? correcting(state, point) : nothing}
       ${setting(state, act, point)} ${clockButton(state, act, point.name)}
       ${point.kind === "word" ? wordChoice(point, draft, act) : stage(state, act, point, fields)}
       <p class="unseen" role="status">${draft.left ? say.nowLeg(draft.active) : ""}</p>
@@ -30,6 +30,13 @@ export function typingPart(state, act, point) {
       <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
     </div>
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
+}
+
+/** What is being corrected, as it stands in the log, with who wrote it and when. */
+function correcting({ call, draft }, point) {
+  const reading = readingsOf(call, draft.label, point.name).find((one) => one.id === draft.base);
+  const last = reading?.rows.at(-1).entry;
+  return html`<p class="strip"><span>${say.corrects} ${last ? html`<span class="soft"><s>${readingText(reading.body, words)}</s> ${say.writtenBy(last.author, timeText(last.made_at))}</span>` : nothing}</span></p>`;
 }
 
 /** The rail beside its legs; what was measured beside them stands in a row below. */

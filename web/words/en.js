@@ -114,7 +114,7 @@ export default {
     kept: (at) => `Kept on this phone at ${at}`, notSent: "not yet sent", again: "Correct it", repeat: "Take again", round: "The round", next: (title) => `Next: ${title}`,
     corrects: "Correcting. The first reading stays in the log.", noVerdict: "Kept. No published limit applies to this point alone.",
     gone: "Readings are kept, verdicts are unavailable on this phone.", back: "Delete last digit", other: "Another reason", keepReason: "Keep the reason",
-    nowLeg: (leg) => `Now ${leg}`,
+    hold: "Hold the figures to correct them.", writtenBy: (who, at) => `${who}, ${at}`, nowLeg: (leg) => `Now ${leg}`,
     caution: "Before this reading", acknowledge: "Understood, go on",
     picked: "chosen",
   },

@@ -114,7 +114,7 @@ export default {
     kept: (at) => `Guardada en este teléfono a las ${at}`, notSent: "sin enviar", again: "Corregirla", repeat: "Tomar otra vez", round: "La ronda", next: (title) => `Sigue: ${title}`,
     corrects: "Corrección. La primera lectura se queda en la bitácora.", noVerdict: "Guardada. Ningún límite publicado se aplica a este punto solo.",
     gone: "Las lecturas se guardan; en este teléfono no hay veredictos.", back: "Borrar el último dígito", other: "Otra razón", keepReason: "Guardar la razón",
-    nowLeg: (leg) => `Ahora ${leg}`,
+    hold: "Mantenga pulsadas las cifras para corregirlas.", writtenBy: (who, at) => `${who}, ${at}`, nowLeg: (leg) => `Ahora ${leg}`,
     caution: "Antes de esta lectura", acknowledge: "Entendido, seguir",
     picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
   },
