@@ -1,5 +1,6 @@
 """Every language says all that English says, with the same values in it, and none of the words we avoid."""
 
+import ast
 import importlib
 import re
 from pathlib import Path
@@ -9,7 +10,10 @@ from typing import Any
 import pytest
 
 from rackside import host
+from rackside.engine import case_fields
 from rackside.engine.words import en
+from tests.engine.healthy import KINDS
+from tests.engine.judging import judge_case
 
 LANGUAGES = sorted(path.stem for path in (host.ENGINE / "words").glob("[a-z][a-z].py"))
 TABLES = [name for name in vars(en) if name.isupper() and isinstance(getattr(en, name), dict)]
@@ -53,6 +57,7 @@ def test_as_many_reasons_for_a_reading_not_taken(other: ModuleType) -> None:
 def test_no_sentence_judges_what_a_meter_cannot(language: str) -> None:
     words = module(language)
     said = [text for table in TABLES for text in getattr(words, table).values()] + list(words.NOT_TAKEN_REASONS)
+    said += getattr(words, "FROM_ENGLISH", {}).values()
     avoided = re.compile(AVOIDED[language], re.IGNORECASE)
     allowed = {"Not safe to reach", en.SENTENCES["fact.heater.dead"], en.SENTENCES["fan_current.take_volts"]}
     assert [text for text in said if avoided.search(text) and text not in allowed] == []
@@ -62,3 +67,86 @@ def test_every_page_language_is_an_engine_language() -> None:
     page = Path(host.ENGINE).parents[2] / "web" / "words"
     found = sorted(path.stem for path in page.glob("[a-z][a-z].js"))
     assert found == LANGUAGES
+
+
+def our_words() -> set[str]:
+    """Return every text about a limit or source that the code holds in English, titles of publications left out."""
+    found: set[str] = set()
+    for path in host.ENGINE.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                found |= {text for text in told_by(node.func.id, node.args) if re.search("[a-z]{2}", text)}
+    return found
+
+
+def told_by(name: str, given: list[ast.expr]) -> set[str]:
+    """Return the texts of one Source (its title only where it cites no clause) or of one limit's `when`."""
+    texts = [arg.value if isinstance(arg, ast.Constant) and isinstance(arg.value, str) else "" for arg in given]
+    if name == "Source":
+        return {texts[1]} if texts[1] else {texts[0]}
+    place = {"Limit": 5, "upper": 4, "lower": 4}.get(name)
+    return {texts[place]} if place and len(texts) > place else set()
+
+
+def test_our_words_about_limits_are_spoken_in_every_language(other: ModuleType) -> None:
+    assert sorted(our_words() - set(other.FROM_ENGLISH)) == []
+
+
+def test_no_limit_of_a_judged_machine_is_left_in_english(other: ModuleType) -> None:
+    language = other.__name__.rsplit(".", 1)[1]
+    here = [told for kind in KINDS for told in judge_case(kind(), language)["rounds"][0]["findings"]]
+    there = [told for kind in KINDS for told in judge_case(kind())["rounds"][0]["findings"]]
+    pairs = [
+        pair for one, two in zip(here, there, strict=True) for pair in zip(one["limits"], two["limits"], strict=True)
+    ]
+    assert len(pairs) > 100
+    for told, english in pairs:
+        if re.search("[a-z]{2}", english.get("when", "")):
+            assert told["when"] != english["when"], told
+        if not english["source"]["clause"]:
+            assert told["source"]["work"] != english["source"]["work"], told
+        assert told["source"]["status"] == english["source"]["status"]
+
+
+def test_what_the_bulletin_is_called_stays_as_it_was_written() -> None:
+    own = {"oil_level": {"unit": "fraction", "fail": {"below": 0.1}, "source": "bulletin 7, page 3"}}
+    level = [{"point": "oil_level", "value": "0.5", "unit": "fraction", "state": "stopped"}]
+    case = {"machine": {"limits": own}, "rounds": [{"label": "as_found", "readings": level}]}
+    (limit,) = judge_case(case, "es")["rounds"][0]["findings"][0]["limits"]
+    assert limit["source"]["work"] == "bulletin 7, page 3"
+    assert limit["when"] == "límite propio de esta máquina"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_what_the_plate_lacks_is_spoken(language: str) -> None:
+    """Every "machine KEY" that a finding may miss has its words; no raw key is said."""
+    code = "".join(path.read_text(encoding="utf-8") for path in host.ENGINE.rglob("*.py"))
+    keys = {key.replace(" ", ".") for key in re.findall(r'"machine ([a-z][a-z0-9_ .]+)"', code)}
+    assert len(keys) >= 15
+    assert keys - set(module(language).PLATES) == set()
+    heater = {"point": "heater_current", "value": "0.8", "unit": "A", "state": "stopped"}
+    case = {"machine": {}, "rounds": [{"label": "as_found", "readings": [heater]}]}
+    said = {told["check"]: told["because"] for told in judge_case(case, language)["rounds"][0]["findings"]}["heater"]
+    assert module(language).PLATES["heater.power"] in said
+    assert "machine" not in said
+
+
+def test_every_plate_key_of_a_case_has_words() -> None:
+    parts = {f"{part}.{name}" for part, fields in case_fields.MACHINE_PARTS for name, _ in fields}
+    whole = {name for name, kind in case_fields.MACHINE if kind.rstrip("!") != "object"}
+    unspoken = {"tag", "serial", "model", "site_altitude_unit", "oil_control.unit", "injection.unit"}
+    unspoken |= {"ratings.order", "ratings.temperature_unit", "ratings.envelope", "ratings.rated_voltage"}
+    unspoken |= {"ratings.mass_flow", "ratings.capacity"}
+    assert (parts | whole) - unspoken == set(en.PLATES)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_step_of_the_absence_test_and_a_unit_are_spoken(language: str) -> None:
+    dead = {"point": "absence_test", "legs": {"L1-L2": "0.1"}, "unit": "V", "state": "isolated"}
+    drop = {"point": "winding_resistance", "legs": {"T1-T2": "30"}, "unit": "A", "state": "isolated"}
+    case = {"machine": {}, "rounds": [{"label": "as_found", "readings": [dead, drop]}]}
+    findings = judge_case(case, language)["rounds"][0]["findings"]
+    said = " ".join(told["because"] for told in findings)
+    assert module(language).FIELDS["known_source_before"] in said
+    assert "known_source" not in said
+    assert module(language).UNITS["Mohm"] in said

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from rackside.engine.causes.information import Field, entropy, outcomes_of
-from rackside.engine.causes.next_test import bits_of
+from rackside.engine.causes.next_test import bits_of, caution_of
 from rackside.engine.causes.steps import STEPS
 from rackside.engine.points import known_point
 from tests.engine.case_files import LT_22, MT_25, amps, drops, f1, f7, megohms, round_, signs, volts
@@ -55,6 +55,18 @@ def test_a_dead_reading_has_no_caution_and_an_energised_one_has() -> None:
             assert result.caution in ("", "fan_heater")
         elif step.state in ("starting", "stopped"):
             assert result.caution, step.point
+
+
+def test_a_test_locked_out_says_what_comes_before_it() -> None:
+    """CHECKS.md, absence_test and Order of work: isolate, prove, and test apart what is fed from elsewhere."""
+    for step in STEPS:
+        if step.state == "isolated" and step.point != "fan_capacitance":
+            told = caution_of(step.point, "en")
+            assert told and told.startswith("Locked out and tagged") and "absence of voltage" in told, step.point
+            assert "a drive's DC bus" in told
+            assert ("in vacuum" in told) == (step.point in ("insulation_resistance", "cable_insulation_resistance"))
+    assert (caution_of("protector_resistance", "es") or "").startswith("Bloqueado y etiquetado")
+    assert caution_of("oil_level", "en") is None
 
 
 def test_insulation_comes_before_everything_when_a_breaker_is_in_it() -> None:

@@ -2,11 +2,13 @@
 
 import csv
 import io
+import json
 import uuid
 from typing import Any
 
 import pytest
 
+from rackside import host
 from tests.server.house import House, Phone, Story, line_voltage, story
 from tests.server.test_pull import in_days, settle
 
@@ -113,6 +115,16 @@ def phone_judges(okafor: Phone, told: Story, result: dict[str, Any]) -> None:
 
 def test_the_phone_s_judgement_agrees(okafor: Phone, told: Story) -> None:
     phone_judges(okafor, told, okafor.get(f"/calls/{told.call}/results")["result"])
+    okafor.write("submission", {}, told.call)
+    phone = okafor.get(f"/calls/{told.call}/results")["phone"]
+    assert (phone["agrees"], phone["differences"]) == (True, [])
+
+
+def test_a_phone_that_judged_in_another_language_agrees(okafor: Phone, told: Story) -> None:
+    case = okafor.get(f"/calls/{told.call}/case")
+    spanish = host.judge(case, "es")
+    assert "Tabla 1, tensión de utilización" in json.dumps(spanish, ensure_ascii=False)
+    phone_judges(okafor, told, spanish)
     okafor.write("submission", {}, told.call)
     phone = okafor.get(f"/calls/{told.call}/results")["phone"]
     assert (phone["agrees"], phone["differences"]) == (True, [])

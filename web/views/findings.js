@@ -35,5 +35,8 @@ export const hasNumbers = (finding) => finding.legs.length > 0 || (finding.value
 
 function sourceOf(finding) {
   const source = finding.limits[0]?.source;
-  return source ? [source.work, source.clause, source.edition].filter(Boolean).join(" ") + (source.status ? `, ${source.status}` : "") : "";
+  if (!source) return "";
+  const cited = [source.work, source.clause, source.edition].filter(Boolean).join(" ");
+  const standing = say.standing[source.status] ?? source.status ?? "";
+  return standing && !cited.includes(standing) ? `${cited}, ${standing}` : cited;
 }

@@ -119,6 +119,7 @@ export default {
     picked: "chosen",
   },
   findings: {
+    standing: { published: "published", "common practice": "common practice", "from memory": "from memory" },
     none: "Nothing judged yet. Take a reading and its verdict stands here.", causes: "What it points to", word: { likely: "likely", possible: "possible" }, notShown: (n) => `Not shown by what was read: ${n}`, thisOne: "This is the cause", for: "Speaks for it", against: "Speaks against it", gates: "Gates", needs: "still needed", blocks: "shut by",
   },
   signs: { where: "Where you look", place: { panel: "Panel", eyes: "Machine", oil: "Oil", ears: "Hear, touch", log: "Log, told" }, hint: "Tap what you saw, heard or read. Tap again for “looked, not there”.", yes: "yes", no: "not there", unasked: "not looked" },

@@ -119,6 +119,7 @@ export default {
     picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
   },
   findings: {
+    standing: { published: "publicado", "common practice": "práctica común", "from memory": "de memoria" },
     none: "Todavía no se juzga nada. Tome una lectura y su veredicto queda aquí.", causes: "A qué apunta", word: { likely: "probable", possible: "posible" }, for: "Habla a favor", against: "Habla en contra", gates: "Puertas", needs: "todavía faltan", blocks: "cerrada por",
     notShown: (n) => `No lo muestra lo leído: ${n}`, thisOne: "Esta es la causa",
   },

@@ -9,6 +9,7 @@ from .own_limits import OWN, unusable_unit
 from .reading import Reading
 from .say import say
 from .suspicion import suspicions_of
+from .told_limit import told_limit
 from .units import dimension
 
 
@@ -118,7 +119,7 @@ def finding_json(finding: Finding, language: str) -> Json:
         "unit": finding.unit or None,
         "uncertainty": finding.uncertainty,
         "legs": finding.legs,
-        "limits": finding.limits,
+        "limits": [told_limit(limit, language) for limit in finding.limits],
         "detail": finding.detail,
         "because": " ".join(spoken),
         "said": {"key": key, "values": values},

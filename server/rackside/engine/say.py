@@ -1,16 +1,20 @@
 """Turn a sentence key and its values into words. The only place where a number becomes text.
 
 A template holds `{name}` or `{name:kind}`. Kinds: point, check, unit, sign, cause, gate, state (looked up in the word
-file of the language), list (joined with commas), points (a list, each looked up), time (hours and minutes of an RFC
-3339
-time). A bare `{name}` prints text as it is and a number by `figure`.
+file of the language), list (joined with commas), points, units, words and fields (lists, each looked up), needs (a list
+of points and of "machine KEY", what the plate lacks), time (hours and minutes of an RFC 3339 time). A bare `{name}`
+prints text as it is and a number by `figure`.
 """
 
 import math
 
 from .kinds import Any, Json
 
+# What comes before the key of a plate fact where something is missing.
+MACHINE = "machine "
+
 _languages: "dict[str, Any]" = {}
+_LISTS = {"points": "point", "units": "unit", "words": "word", "fields": "field"}
 _KINDS = ("point", "check", "unit", "sign", "cause", "gate", "state", "word")
 
 
@@ -74,8 +78,10 @@ def _spoken(value: Any, kind: str, words: Any) -> str:
         return "?"
     if kind == "time":
         return str(value)[11:16]
-    if kind == "points":
-        return ", ".join([_looked_up(item, "point", words) for item in value])
+    if kind in _LISTS:
+        return ", ".join([_looked_up(item, _LISTS[kind], words) for item in value])
+    if kind == "needs":
+        return ", ".join([_needed(item, words) for item in value])
     if kind == "list" or isinstance(value, (list, tuple)):
         return ", ".join([_plain(item) for item in value])
     if kind in _KINDS:
@@ -89,6 +95,14 @@ def _plain(value: Any) -> str:
     return str(value)
 
 
+def _needed(item: str, words: Any) -> str:
+    """Return the words for a point, or for a fact of the plate: "machine heater power" and "machine heater.power"."""
+    name = str(item)
+    if not name.startswith(MACHINE):
+        return _looked_up(name, "point", words)
+    return _looked_up(name[len(MACHINE) :].replace(" ", "."), "plate", words)
+
+
 def _looked_up(value: Any, kind: str, words: Any) -> str:
     table = getattr(words, kind.upper() + "S")
     found = table.get(value)
@@ -98,3 +112,8 @@ def _looked_up(value: Any, kind: str, words: Any) -> str:
 def title(kind: str, name: str, language: str) -> str:
     """Return the name people use for a point, check, sign, cause …; the name itself when there is none."""
     return _looked_up(name, kind, words_of(language))
+
+
+def from_english(text: str, language: str) -> str:
+    """Return a text that the engine's code holds in English in the words of a language; titles stay as published."""
+    return str(getattr(words_of(language), "FROM_ENGLISH", {}).get(text, text))

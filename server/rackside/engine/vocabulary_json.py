@@ -8,6 +8,7 @@ from .kinds import Any, Json
 from .limits import ORDER
 from .points import POINTS
 from .say import title, words_of
+from .told_limit import told_limit, told_source
 
 
 def described(checks: "tuple[Check, ...]", about: Json, language: str) -> Json:
@@ -26,6 +27,7 @@ def described(checks: "tuple[Check, ...]", about: Json, language: str) -> Json:
         "signs": _named("sign", vocabulary.SIGNS, language),
         "complaints": _named("complaint", vocabulary.COMPLAINTS, language),
         "causes": _named("cause", vocabulary.CAUSES, language),
+        "plate": [{"key": key, "text": words.PLATES[key]} for key in sorted(words.PLATES)],
         "gates": gates_described(language),
         "states": _named("state", vocabulary.STATES, language),
         "labels": _named("label", vocabulary.LABELS, language),
@@ -63,7 +65,7 @@ def _check(check: Check, language: str) -> Json:
         "reads": list(check.reads),
         "unit": check.unit,
         "formula": check.formula,
-        "limits": [limit.as_json() for limit in check.limits],
-        "sources": [source.as_json() for source in check.sources],
+        "limits": [told_limit(limit.as_json(), language) for limit in check.limits],
+        "sources": [told_source(source.as_json(), language) for source in check.sources],
         "example": check.example,
     }

@@ -13,7 +13,7 @@ from rackside.records.judged import Comparison
 from rackside.records.log import ENTRIES
 
 COMPARISONS = Comparison.__table__  # type: ignore[attr-defined]
-SPOKEN = ("because", "text", "caution", "engine")
+SPOKEN = ("because", "text", "caution", "engine", "work", "clause", "when")
 TOLERANCE = 1e-9
 MOST_SHOWN = 20
 Json = dict[str, Any]

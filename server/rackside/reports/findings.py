@@ -148,6 +148,8 @@ def _limit(limit: Json) -> Json:
 
 def _missing(name: str) -> str:
     point, _, leg = name.partition(" ")
+    if point == "machine":
+        return text.name("plate", leg.replace(" ", "."))
     return f"{text.name('point', point).replace('_', ' ')} {leg}".strip()
 
 

@@ -5,7 +5,7 @@ from ..finding import Finding
 from ..kinds import Any, Json
 from ..limits import CANNOT_TELL
 from ..points import known_point
-from ..points.point import ISOLATED, RUNNING, STARTING
+from ..points.point import ISOLATED, RUNNING, STARTING, STOPPED
 from ..say import say, title, words_of
 from .facts import FACTS
 from .found_phase import FoundPhase
@@ -19,6 +19,8 @@ from .steps import LEAD_ROLL, LOOK, ONLY_FOR, SIGN_COST, START_COST, STEPS, Step
 WORTH_ASKING = 0.04
 RARE = 0.03
 SHOWN_TESTS = 3
+# Read with the test volts of a megohmmeter.
+MEGOHMS = ("insulation_resistance", "cable_insulation_resistance")
 # What speaks of whether the motor turned.
 TURNING_FACTS = ("turned", "feed", "pulls_in")
 TURNING_POINTS = ("line_voltage",)
@@ -204,11 +206,19 @@ def _because(told: Ranked, language: str) -> str:
     return say("next.roll", {}, language) + " " + because if told.name == LEAD_ROLL else because
 
 
+def _locked_out(states: "tuple[str, ...]") -> bool:
+    """Return whether a point is read with the machine locked out, or at most standing still."""
+    return ISOLATED in states and not [state for state in states if state not in (ISOLATED, STOPPED)]
+
+
 def caution_of(point: str, language: str) -> "str | None":
-    """Return the words before an energised reading of a point, None when it is none."""
+    """Return the words before a reading of a point: energised, or locked out; None where neither is asked for."""
     known = known_point(point)
     key = known.caution if known is not None else ""
+    cautions = words_of(language).CAUTIONS
+    if known is not None and not key and _locked_out(known.states):
+        test_volts = " " + str(cautions["test_volts"]) if point in MEGOHMS else ""
+        return str(cautions["isolated"]) + test_volts
     if not key:
         return None
-    cautions = words_of(language).CAUTIONS
     return str(cautions["energised"]) if key == "energised" else str(cautions["energised"]) + " " + str(cautions[key])

@@ -26,9 +26,9 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     left_out = [key for key in reading.point.keys if reading.leg(key) is None]
     before, after = _known(reading, "known_source_before"), _known(reading, "known_source_after")
     if before is None:
-        left_out.append("known source before")
+        left_out.append("known_source_before")
     if after is None:
-        left_out.append("known source after")
+        left_out.append("known_source_after")
     if left_out or before is None or after is None:
         return _failed(reading, "absence_test.left_out", {"steps": left_out}, left_out)
     if min(before, after) < max(SOURCE_LEAST_V, SOURCE_SHARE * max(before, after)):
