@@ -1,9 +1,11 @@
 """Leak rates by hand: both methods, the first addition, several of one visit, and words that promise nothing."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
+from rackside.office import leak_trail
 from rackside.office.leak_rate import Addition, rates
 from rackside.office.refrigerant_log import charge_members, racks_of
 
@@ -62,6 +64,81 @@ def test_additions_of_one_visit_are_one_and_what_is_no_number_is_shown_apart() -
     assert rack_b["rates"] == []
     assert [addition.pounds for addition in rack_b["additions"]] == [1.0]
     assert [one["call"] for one in told["unread"]] == ["three", "x"]
+
+
+def rack_of(site_extra: dict, *readings: dict, refrigerant: str = "R-448A") -> dict:
+    machines = [{"id": "a", "rack": "A", "refrigerant": refrigerant}]
+    (rack,) = racks_of({"extra": site_extra}, machines, list(readings), ZoneInfo("America/Chicago"))["racks"]
+    return rack
+
+
+def written(kind: str, on: str, **more: str) -> dict:
+    return {"id": f"{kind} {on}", "rack": "A", "kind": kind, "on": on, "by": "M. Castellanos", **more}
+
+
+def test_a_rate_above_the_rules_number_lists_what_it_asks_and_what_is_written_down() -> None:
+    trail = [
+        written("repaired", "2026-03-09", what="flare of the liquid line"),
+        written("first_test", "2026-03-10", result="held"),
+        written("inspected", "2026-01-05"),
+        written("recovered", "2026-03-09", pounds="11.5"),
+        written("recovered", "2025-03-09", pounds="2"),
+    ]
+    extra = {"full_charge_lb": {"A": "100"}, "leak_method": "rolling", "refrigerant_trail": trail}
+    rack = rack_of(extra, reading("one", "25"))
+    assert rack["above"][1].isoformat() == "2026-03-01"
+    told = {step.title: ([one["on"] for one in step.found], step.until) for step in rack["steps"]}
+    assert told["Leak repaired"] == (["2026-03-09"], date(2026, 3, 31))
+    assert told["First test that the repair holds"][0] == ["2026-03-10"]
+    assert told["Later test that the repair holds"] == ([], None)
+    assert told["Looked for leaks"][0] == [], "what was done before the rate does not count for it"
+    assert rack["recovered"] == 13.5
+    assert rack_of(extra, reading("one", "5"))["steps"] == []
+
+
+def test_pounds_are_added_up_by_the_sites_own_calendar_year() -> None:
+    # Half past midnight UTC on 1 January is still the old year in Chicago.
+    new_year = {**reading("new", "60"), "at": "2026-01-01T00:30:00+00:00"}
+    rack = rack_of({"full_charge_lb": {"A": "80"}}, new_year, reading("one", "104"))
+    assert [(year["year"], year["pounds"], year["percent"]) for year in rack["years"]] == [
+        (2026, 104.0, pytest.approx(130.0)),
+        (2025, 60.0, pytest.approx(75.0)),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("refrigerant", "charge", "said"),
+    [
+        ("R-744", "300", "R-744 is not among the refrigerants"),
+        ("R-22", "300", "40 CFR 82.157 is the rule, from 50 lb"),
+        ("R-448A", "12", "below the 15 lb"),
+        ("R-448A", "1500", "automatic leak detection; none is recorded here"),
+    ],
+)
+def test_where_the_named_rule_may_not_be_the_one_it_says_so(refrigerant: str, charge: str, said: str) -> None:
+    (told,) = rack_of({"full_charge_lb": {"A": charge}}, refrigerant=refrigerant)["reach"]
+    assert said in told
+    assert rack_of({"full_charge_lb": {"A": "300"}})["reach"] == []
+
+
+def test_what_is_written_down_is_checked_and_keeps_only_what_belongs_to_it() -> None:
+    form = {"rack": "A", "kind": "recovered", "on": "2026-03-09", "pounds": "11.5", "result": "held", "what": " flare "}
+    told, faults = leak_trail.read(form, ["A"], "M. Castellanos")
+    assert faults == []
+    del told["id"]
+    assert told == {
+        "rack": "A", "kind": "recovered", "on": "2026-03-09", "pounds": "11.5", "what": "flare", "by": "M. Castellanos"
+    }  # fmt: skip
+    wrong = {"rack": "Z", "kind": "first_test", "on": "soon", "result": ""}
+    assert len(leak_trail.read(wrong, ["A"], "x")[1]) == 3
+    assert leak_trail.read(form | {"pounds": "some"}, ["A"], "x")[1] == [
+        "Pounds recovered are a number, with a decimal point where it has one."
+    ]
+
+
+def test_a_trail_of_another_form_hurts_nobody() -> None:
+    for odd in ("x", [1], [{"kind": "repaired"}], [{"kind": "repaired", "on": 5, "rack": "A"}], {"a": 1}):
+        assert rack_of({"full_charge_lb": {"A": "80"}, "refrigerant_trail": odd}, reading("one", "30"))["trail"] == []
 
 
 def test_charges_keep_what_else_the_site_says() -> None:

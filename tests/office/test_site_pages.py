@@ -89,6 +89,36 @@ def test_the_refrigerant_log_shows_its_inputs_and_names_the_rule(
     assert "'much' is no number of pounds" in words(answer.text)
 
 
+def test_what_is_written_down_about_a_leak_stands_with_its_rate_and_can_be_taken_back(
+    desk: Desk, site: str, story: Story, kept: Kept
+) -> None:
+    visit = Visit(story, "big leak", "B2", OKAFOR, story.day(20, "09:00")).open("routine")
+    visit.round("as_left").value("refrigerant_added", "150", "lb")
+    kept.keep(story)
+    place = f"/office/sites/{site}/refrigerant"
+    before = words(desk.get(place))
+    assert "31.2 % above the 20 % the rule names" in before
+    assert re.search(r"Leak repaired not written down; 30 days end on \d\d \w{3} 2026", before)
+    assert "No pounds recovered are written down" in before
+    told = {"rack": "B", "kind": "first_test", "on": story.day(18, "12:00").date().isoformat(), "result": "held"}
+    desk.post(f"{place}/trail", **told, what="soap on the flare, T. Okafor")
+    desk.post(f"{place}/trail", rack="B", kind="recovered", on=told["on"], pounds="22.5")
+    page = desk.get(place)
+    assert re.search(
+        r"First test that the repair holds \d\d Nov 2026, held : soap on the flare, T\. Okafor by M\. C", words(page)
+    )
+    assert "22.5 lb recovered in all" in words(page)
+    assert "T. Okafor" in words(page)
+    wrong = desk.post(f"{place}/trail", 422, rack="B", kind="recovered", on="soon", pounds="much", what="kept text")
+    assert "The day is a date" in words(wrong.text)
+    assert 'value="kept text"' in wrong.text
+    first = re.findall(r'name="drop" value="([^"]+)"', page)[0]
+    desk.post(f"{place}/trail", drop=first)
+    assert len(re.findall(r'name="drop"', desk.get(place))) == 1
+    desk.post(place, **{"charge-A": "620", "charge-B": "480", "method": "rolling"})
+    assert len(re.findall(r'name="drop"', desk.get(place))) == 1, "charges leave the trail alone"
+
+
 def test_machines_come_in_from_a_table_all_or_none(desk: Desk, site: str, kept: Kept) -> None:
     before = len(kept.phone_of(OKAFOR).get("/machines", site=site, limit=500)["items"])
     place, good = f"/office/sites/{site}/register", "tag,rack,type\nC1,C,welded-scroll\nC2,C,welded-scroll\n"

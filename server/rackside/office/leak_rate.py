@@ -14,6 +14,9 @@ RULE = (
     "US EPA, 40 CFR 84.106: leak repair for refrigerating appliances of 15 lb and more, from 1 January 2026; "
     "commercial refrigeration, cold stores included, 20 % a year"
 )
+# Racks of this charge and more need a leak detector of their own in that rule; more than this a year is reported.
+LARGEST_CHARGE, CHRONIC = 1500.0, 125.0
+SMALLEST_CHARGE = 15.0
 RULE_READ = "as known to this program in November 2026; confirm the current text on the day you use it"
 METHODS = {
     "annualizing": "annualizing: a visit's pounds over the full charge, times 365 over the days since the one before",
@@ -27,6 +30,7 @@ class Addition(NamedTuple):
     at: datetime
     pounds: float
     call: str
+    by: str = ""
 
 
 class Rate(NamedTuple):
@@ -40,6 +44,7 @@ class Rate(NamedTuple):
     pounds_counted: float
     percent: float
     words: str
+    by: str = ""
 
 
 def rates(additions: list[Addition], full_charge: float, method: str) -> list[Rate]:
@@ -55,14 +60,14 @@ def _annualizing(so_far: list[Addition], full_charge: float) -> Rate:
     assumed = len(so_far) == 1 or gap > YEAR
     days = YEAR if assumed else max(gap, 1)
     percent = 100 * last.pounds / full_charge * YEAR / days
-    return Rate(last.at, last.pounds, last.call, days, assumed, last.pounds, percent, _words(percent))
+    return Rate(last.at, last.pounds, last.call, days, assumed, last.pounds, percent, _words(percent), last.by)
 
 
 def _rolling(so_far: list[Addition], full_charge: float) -> Rate:
     last = so_far[-1]
     counted = sum(one.pounds for one in so_far if (last.at - one.at).days < YEAR)
     percent = 100 * counted / full_charge
-    return Rate(last.at, last.pounds, last.call, YEAR, False, counted, percent, _words(percent))
+    return Rate(last.at, last.pounds, last.call, YEAR, False, counted, percent, _words(percent), last.by)
 
 
 def _words(percent: float) -> str:

@@ -4,32 +4,61 @@ A site has no member of its own for charges: they stand under `extra`, by rack, 
 """
 
 import re
+from datetime import UTC, tzinfo
 from typing import Any
 
-from rackside.office.leak_rate import METHODS, Addition, rates
+from rackside.office import leak_trail
+from rackside.office.leak_rate import LARGEST_CHARGE, METHODS, SMALLEST_CHARGE, Addition, Rate, rates
 from rackside.records import clock
 
 Json = dict[str, Any]
 POUNDS = re.compile(r"\d{1,6}(\.\d{1,3})?")
 KILOGRAM = 2.2046226218
+OZONE = ("R-12", "R-22", "R-401A", "R-402A", "R-408A", "R-409A", "R-502")
 # A unit that an older phone wrote; the point itself is read in pounds.
 FACTORS = {"lb": 1.0, "kg": KILOGRAM}
 
 
-def racks_of(site: Json, machines: list[Json], added: list[Json]) -> Json:
-    """Return each rack with its refrigerant, charge, additions and rates; and additions nobody can count."""
+def racks_of(site: Json, machines: list[Json], added: list[Json], where: tzinfo | None = None) -> Json:
+    """Return each rack with its refrigerant, charge, additions, rates and trail; and additions nobody can count."""
     own = site.get("extra") or {}
     charges, method = own.get("full_charge_lb") or {}, own.get("leak_method") or "annualizing"
     rack_of = {machine["id"]: machine["rack"] or "" for machine in machines}
     events, unread = _events(added, rack_of)
-    racks = []
+    trail, racks = leak_trail.trail_of(site), []
     for rack in sorted({*rack_of.values(), *events}):
-        kinds = {machine["refrigerant"] for machine in machines if (machine["rack"] or "") == rack}
+        kinds = sorted({m["refrigerant"] for m in machines if (m["rack"] or "") == rack and m["refrigerant"]})
         charge = charges.get(rack)
         found = rates(events.get(rack, []), float(charge), method) if charge else []
-        told = {"rack": rack, "refrigerants": sorted(filter(None, kinds)), "charge": charge, "rates": found}
-        racks.append(told | {"additions": sorted(events.get(rack, []), reverse=True)})
+        told = {"rack": rack, "refrigerants": kinds, "charge": charge, "rates": found}
+        told |= {"additions": sorted(events.get(rack, []), reverse=True), "reach": _reach(kinds, charge)}
+        racks.append(told | _trail(trail, rack, found, charge, where or UTC))
     return {"racks": racks, "method": method, "unread": unread}
+
+
+def _trail(trail: list[Json], rack: str, found: list[Rate], charge: str | None, where: tzinfo) -> Json:
+    above = leak_trail.open_rate(found, where)
+    return {
+        "trail": [one | {"title": leak_trail.KINDS[one["kind"]]} for one in trail if one.get("rack") == rack],
+        "recovered": leak_trail.recovered(trail, rack),
+        "above": above,
+        "steps": leak_trail.steps(above[1], trail, rack) if above else [],
+        "years": leak_trail.years(found, float(charge), where) if charge else [],
+    }
+
+
+def _reach(kinds: list[str], charge: str | None) -> list[str]:
+    """Return why the rule that the page names may not be the one for a rack, or asks more of it."""
+    told = []
+    if "R-744" in kinds:
+        told.append("R-744 is not among the refrigerants this rule names; local rules may be.")
+    if old := [kind for kind in kinds if kind in OZONE]:
+        told.append(f"{', '.join(old)}: for ozone-depleting refrigerant 40 CFR 82.157 is the rule, from 50 lb.")
+    if charge and float(charge) < SMALLEST_CHARGE:
+        told.append(f"Its full charge is below the {SMALLEST_CHARGE:g} lb from which the rule runs.")
+    if charge and float(charge) >= LARGEST_CHARGE:
+        told.append(f"From {LARGEST_CHARGE:,.0f} lb the rule asks for automatic leak detection; none is recorded here.")
+    return told
 
 
 def _events(added: list[Json], rack_of: dict[str, str]) -> tuple[dict[str, list[Addition]], list[Json]]:
@@ -43,7 +72,9 @@ def _events(added: list[Json], rack_of: dict[str, str]) -> tuple[dict[str, list[
             continue
         key = (rack_of.get(one["machine"], ""), one["call"])
         held = by_visit.get(key)
-        by_visit[key] = Addition(clock.read(one["at"]), pounds + (held.pounds if held else 0.0), one["call"])
+        by_visit[key] = Addition(
+            clock.read(one["at"]), pounds + (held.pounds if held else 0.0), one["call"], one.get("by") or one["author"]
+        )
     events: dict[str, list[Addition]] = {}
     for (rack, _), addition in by_visit.items():
         events.setdefault(rack, []).append(addition)

@@ -1,18 +1,14 @@
-"""Sites, the fleet with the worst machine first, and what refrigerant a site took."""
+"""Sites, and the fleet with the worst machine first."""
 
 from typing import Any
 
 from fastapi import Request, Response
-from fastapi.responses import RedirectResponse
 from sqlalchemy import Connection
 
 from rackside.access.caller import Caller
-from rackside.office.leak_rate import METHODS, RULE, RULE_READ, TRIGGER
-from rackside.office.pages import OwnForm, Sent, SignedIn, Store, page, routes
-from rackside.office.refrigerant_log import charge_members, racks_of
+from rackside.office.pages import SignedIn, Store, page, routes
 from rackside.office.trend_series import CHECKS, Mark, newest_marks, trends
 from rackside.office.worst_first import Known, ranked
-from rackside.office.writing import correct
 from rackside.records import calls, clock, fleet, machines, trending, watches
 from rackside.reports import text
 
@@ -73,34 +69,3 @@ def _by_machine(listed: list[Json]) -> dict[str, list[Json]]:
 def _marks(connection: Connection, machine_id: str) -> list[Mark]:
     oil = trending.additions(connection, "oil_added", machine=machine_id)
     return newest_marks(trends(trending.of_machine(connection, machine_id, CHECKS), oil))
-
-
-@router.get("/sites/{site_id}/refrigerant")
-def refrigerant_page(request: Request, database: Store, caller: SignedIn, site_id: str) -> Response:
-    return _refrigerant_page(request, database, caller, site_id)
-
-
-def _refrigerant_page(
-    request: Request, database: Any, caller: Caller, site_id: str, status: int = 200, faults: Any = ()
-) -> Response:
-    with database.reading() as connection:
-        site = machines.site(connection, site_id, caller.sites)
-        found, _ = machines.page(connection, caller.sites, site=site_id, retired=True, limit=500)
-        added = trending.additions(connection, "refrigerant_added", site=site_id)
-    rule = {"rule": RULE, "rule_read": RULE_READ, "trigger": TRIGGER, "methods": METHODS}
-    values = rule | racks_of(site, found, added) | {"faults": list(faults), "today": clock.written(clock.now())}
-    where = {"where": text.zone(site), "zone_words": text.zone_words(site)}
-    return page(request, "refrigerant.html", status, caller, site=site, **values, **where)
-
-
-@router.post("/sites/{site_id}/refrigerant", dependencies=[OwnForm])
-def charge_written(request: Request, database: Store, caller: SignedIn, site_id: str, form: Sent) -> Response:
-    """Write down the racks' full charges and the one method of the site: a correction of the site."""
-    caller.need("review")
-    with database.reading() as connection:
-        site = machines.site(connection, site_id, caller.sites)
-    members, faults = charge_members(site, form)
-    if faults:
-        return _refrigerant_page(request, database, caller, site_id, 422, faults)
-    correct(request, caller, site_id, members)
-    return RedirectResponse(f"/office/sites/{site_id}/refrigerant", 303)
