@@ -165,6 +165,25 @@ def small_208() -> Case:
     return _case(machine, with_gas(round_, "40", "44", "225", "180", "84"))
 
 
+def small_208_on_a_whole_volt_meter() -> Case:
+    """The same machine read by a meter of whole volts: line and load round to neighbours now and then."""
+    case = small_208()
+    case["meters"] = {"meter-1": {"kind": "multimeter", "resolution": 1, "points": {}}}
+    for told in case["rounds"][0]["readings"]:
+        if told["point"] == "load_voltage":
+            told.update(legs=legs(MOTOR, "206", "207", "206"), meter="meter-1")
+        if told["point"] == "line_voltage":
+            told["meter"] = "meter-1"
+    return case
+
+
+def small_208_before_its_poles_are_read() -> Case:
+    case = small_208_on_a_whole_volt_meter()
+    kept = [told for told in case["rounds"][0]["readings"] if told["point"] != "pole_drop"]
+    case["rounds"][0]["readings"] = kept
+    return case
+
+
 def large_part_winding() -> Case:
     machine = {
         **MEDIUM,
@@ -357,6 +376,8 @@ KINDS = (
     low_temperature,
     medium_temperature,
     small_208,
+    small_208_on_a_whole_volt_meter,
+    small_208_before_its_poles_are_read,
     large_part_winding,
     welded_scroll_with_low_megohms,
     screw,

@@ -22,7 +22,7 @@ def limits_for(check: Check, scene: Scene, defaults: "tuple[Limit, ...]") -> "tu
             number = read_number(bounds.get(side))
             if number is None:
                 continue
-            edge = _converted(number.value, own["unit"], check)
+            edge = _converted(number.value, own["unit"], check, scene.call.atmosphere)
             upward = (side == "above") != units.opposed(own["unit"], check.unit)
             above, below = (edge, None) if upward else (None, edge)
             found.append(Limit(verdict, above, below, check.unit, source, OWN))
@@ -47,9 +47,9 @@ def _convertible(unit: str, check: Check) -> bool:
     return unit == check.unit or (units.dimension(unit) == units.dimension(check.unit) and units.dimension(unit) != "")
 
 
-def _converted(value: float, unit: str, check: Check) -> float:
+def _converted(value: float, unit: str, check: Check, atmosphere: float) -> float:
     if unit == check.unit:
         return value
     if check.difference:
         return units.span_from_base(units.span_to_base(value, unit), check.unit)
-    return units.from_base(units.to_base(value, unit), check.unit)
+    return units.from_base(units.to_base(value, unit, atmosphere), check.unit, atmosphere)

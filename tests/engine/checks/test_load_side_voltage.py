@@ -69,3 +69,40 @@ def test_a_load_side_above_its_line_side_is_no_drop():
     told = load("483.9", "475.9", "476.9")
     assert told["verdict"] == "cannot_tell"
     assert "same minute" in told["because"]
+
+
+WHOLE = legs("line_voltage", "207", "208", "206")
+
+
+# A meter of whole volts on 208 V: limits 1.5 and 3 V, two roundings of 0.5 V each.
+@pytest.mark.parametrize("volts", [("206", "208", "206"), ("206", "207", "205"), ("207", "208", "206")])
+def test_one_count_of_a_whole_volt_meter_passes_when_the_poles_do(volts):
+    readings = [WHOLE, legs("load_voltage", *volts), POLES, AMPS]
+    told = finding(judge(MACHINE, readings), "load_side_voltage")
+    assert (told["verdict"], [leg["verdict"] for leg in told["legs"]]) == ("pass", ["pass"] * 3)
+
+
+def test_one_count_without_the_poles_asks_for_them():
+    told = load("206", "208", "206", line=WHOLE)
+    assert (told["verdict"], told["missing"]) == ("cannot_tell", ["pole_drop"])
+    assert "one count of this meter (1 V)" in told["because"]
+
+
+def test_one_count_at_the_compressor_is_not_the_contactors_to_clear():
+    readings = [WHOLE, legs("load_voltage", "206", "208", "206", where="compressor"), POLES, AMPS]
+    assert finding(judge(MACHINE, readings), "load_side_voltage")["verdict"] == "cannot_tell"
+
+
+def test_poles_that_do_not_pass_clear_nothing():
+    readings = [WHOLE, legs("load_voltage", "206", "208", "206"), legs("pole_drop", "36", "180", "37"), AMPS]
+    assert finding(judge(MACHINE, readings), "load_side_voltage")["verdict"] == "cannot_tell"
+
+
+def test_two_counts_are_a_drop_even_on_a_whole_volt_meter():
+    readings = [WHOLE, legs("load_voltage", "205", "208", "206"), POLES, AMPS]
+    assert finding(judge(MACHINE, readings), "load_side_voltage")["verdict"] == "watch"
+
+
+def test_one_count_up_is_rounding_and_two_are_not():
+    assert load("208", "208", "206", line=WHOLE)["verdict"] == "pass"
+    assert "can't be at one moment" in load("210", "208", "206", line=WHOLE)["because"]

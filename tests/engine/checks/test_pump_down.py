@@ -97,3 +97,14 @@ def test_not_judged_with_foam_or_unloaded():
     assert "foams" in pump_down(LOW, vacuum("10"), signs=present("oil_foam"))["because"]
     assert "Load all banks" in pump_down(LOW, vacuum("10", load="unloaded"))["because"]
     assert pump_down(LOW, vacuum("25", load="full"))["verdict"] == "pass"
+
+
+def test_an_own_limit_in_absolute_pressure_knows_the_altitude():
+    """At 7200 ft the air weighs 11.25 psi, so 7.5 psia is 7.6 inHg of vacuum there, and 14.6 at sea level."""
+    own = {"pump_down": {"unit": "psia", "fail": {"above": 7.5}, "source": "bulletin"}}
+    high = {**LOW, "limits": own, "site_altitude": 7200, "site_altitude_unit": "ft"}
+    told = pump_down(high, vacuum("10"))
+    assert told["verdict"] == "pass"
+    assert told["limits"][0]["below"] == pytest.approx(7.64, abs=0.02)
+    assert pump_down({**LOW, "limits": own}, vacuum("10"))["verdict"] == "fail"
+    assert pump_down(high, vacuum("6.3", "psia"))["limits"][0]["above"] == pytest.approx(7.5)

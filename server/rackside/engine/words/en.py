@@ -571,6 +571,8 @@ SENTENCES = {
     "load_side_voltage.watch": "{leg} lies {value} {unit:unit} below its line side, more than {limit}.",
     "load_side_voltage.fail": "{leg} lies {value} {unit:unit} below its line side, more than {limit}.",
     "load_side_voltage.cannot_tell": "{leg} lies {value} {unit:unit} below its line side.",
+    "load_side_voltage.one_count": "{leg} differs by one count of this meter ({step} {unit:unit}): it can't tell a drop from none. Read the three poles in mV; they decide.",
+    "load_side_voltage.one_count_poles": "{leg} differs by one count of this meter ({step} {unit:unit}), and the poles in mV show that nothing is lost in the contactor.",
     "load_side_voltage.lost": "{legs:list} has lost its volts on the load side. Stop it; a leg is open between the two places you measured.",
     "load_side_voltage.risen": "{legs:list} reads above its line side, which can't be at one moment. Read line and load again within the same minute, with one meter.",
     "load_side_voltage.contactor_out": "The contactor is out: load side volts say nothing. Read them with it in and the machine running.",

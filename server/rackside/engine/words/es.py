@@ -702,6 +702,8 @@ SENTENCES = {
     "load_side_voltage.watch": "{leg} está {value} {unit:unit} debajo de su lado de línea, más de {limit}.",
     "load_side_voltage.fail": "{leg} está {value} {unit:unit} debajo de su lado de línea, más de {limit}.",
     "load_side_voltage.cannot_tell": "{leg} está {value} {unit:unit} debajo de su lado de línea.",
+    "load_side_voltage.one_count": "{leg} difiere en un paso de este medidor ({step} {unit:unit}): no distingue una caída de ninguna. Lea los tres polos en mV; ellos deciden.",
+    "load_side_voltage.one_count_poles": "{leg} difiere en un paso de este medidor ({step} {unit:unit}), y los polos en mV muestran que el contactor no pierde nada.",
     "load_side_voltage.lost": "{legs:list} perdió sus volts en el lado de carga. Párelo; hay una fase abierta entre los dos lugares que midió.",
     "load_side_voltage.risen": "{legs:list} marca más que su lado de línea, lo que no puede ser en un mismo momento. Lea línea y carga otra vez en el mismo minuto, con un solo medidor.",
     "load_side_voltage.contactor_out": "El contactor está abierto: el voltaje del lado de carga no dice nada. Léalo cerrado y con la máquina en marcha.",
