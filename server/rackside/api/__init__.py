@@ -19,8 +19,8 @@ from rackside.api import (
     webhooks,
 )
 
-TOPICS = (devices, entries, photos, calls, reports, many, finding, machines)
-TOPICS += (engine, imports, people, webhooks, reference)
+TOPICS = (engine, devices, entries, photos, calls, reports, many, finding, machines)
+TOPICS += (imports, people, webhooks, reference)
 PREFIX = "/api/v1"
 router = APIRouter(prefix=PREFIX)
 for topic in TOPICS:

@@ -75,7 +75,7 @@ def _no_constant(text: str) -> float:
 def right(name: str) -> Any:
     """Return the dependency that gives the caller and refuses one without a right."""
 
-    def checked(caller: Annotated[Caller, Depends(caller_of)]) -> Caller:
+    async def checked(caller: Annotated[Caller, Depends(caller_of)]) -> Caller:
         caller.need(name)
         return caller
 
