@@ -88,3 +88,20 @@ def test_sign_in_and_a_refusal_are_clean_too(page: Page) -> None:
     page.context.clear_cookies()
     page.goto("/office/sign-in")
     assert page.evaluate(ASK) == []
+
+
+def test_a_webhook_with_its_secret_and_log_is_clean_too(page: Page) -> None:
+    page.goto("/office/webhooks")
+    page.fill("[name=url]", "https://shop.invalid/rackside")
+    page.check("[value='call.submitted']")
+    page.click("main button.main")
+    page.wait_for_selector("text=whsec_")
+    place = page.url
+    for _ in range(2):
+        page.evaluate(UNFOLD)
+        assert page.evaluate(ASK) == []
+        assert page.evaluate(TOO_WIDE) <= 0, f"{place} is too wide"
+        page.click("text=Send a test message")
+        page.wait_for_selector("text=What it says")
+    page.goto("/office/webhooks")
+    assert page.evaluate(ASK) == []

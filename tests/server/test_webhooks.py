@@ -170,7 +170,7 @@ def test_a_receiver_that_is_gone_is_told_no_more(open_house: House) -> None:
 
 
 def message(attempts: int) -> Message:
-    return Message(1, "msg_1", "{}", attempts, "", "[]")
+    return Message(1, "msg_1", "{}", attempts, "", "[]", "call.submitted")
 
 
 def test_the_waits_grow_over_three_days() -> None:
@@ -234,8 +234,8 @@ def test_a_name_is_resolved_once_and_connected_to_where_it_was_checked(monkeypat
     monkeypatch.setattr(addresses.socket, "getaddrinfo", changing)
     monkeypatch.setattr(sending.httpcore.SyncBackend, "connect_tcp", connect)
     sender = sending.Sender(private=False)
-    first = sender.send("https://shop.example/hook", "whsec_c2VjcmV0", "msg_1", "{}", clock.now())
-    second = sender.send("https://shop.example/hook", "whsec_c2VjcmV0", "msg_2", "{}", clock.now())
+    first = sender.send("https://shop.example/hook", ("whsec_c2VjcmV0",), "msg_1", "{}", clock.now())
+    second = sender.send("https://shop.example/hook", ("whsec_c2VjcmV0",), "msg_2", "{}", clock.now())
     assert connected == ["93.184.216.34"]
     assert "as far as this goes" in str(first.error)
     assert "private network" in str(second.error)
@@ -248,7 +248,7 @@ def test_a_receiver_that_dribbles_is_left_in_time(open_house: House) -> None:
         sender = sending.Sender(private=True, seconds=0.3)
         url = f"http://127.0.0.1:{slow.getsockname()[1]}/"
         begun = clock.now()
-        sent = sender.send(url, "whsec_c2VjcmV0", "msg_1", "{}", begun)
+        sent = sender.send(url, ("whsec_c2VjcmV0",), "msg_1", "{}", begun)
         assert sent.status is None
         assert clock.now() - begun < timedelta(seconds=2)
 

@@ -2,15 +2,9 @@
 
 from typing import Any
 
+from rackside.hooks.events import TRIED, WHEN
 from rackside.records import outbox
 
-WHEN = {
-    outbox.SUBMITTED: "A technician sent a call in.",
-    outbox.REVIEWED: "The office accepted a call or sent it back.",
-    outbox.OVERRULED: "Somebody passed an unmet need of a gate, with name and reason.",
-    outbox.CONDEMNED: "A decision to condemn was written; the call's state says whether the office accepted it yet.",
-    outbox.WATCH_DUE: "The watch window of an accepted call has passed.",
-}
 TEXT = {"type": ["string", "null"]}
 NAMED = {"type": "object", "required": ["id"], "properties": {"id": TEXT}}
 CALL: dict[str, Any] = {
@@ -34,12 +28,19 @@ CAUSED = {"entry": "6f3d1c1e-7b0e-4a51-9a52-0f5d4d1f7c11", "author": "T. Okafor"
 
 def described_events() -> dict[str, Any]:
     """Return the `webhooks` of the OpenAPI document."""
-    return {event: {"post": _event(event, kind, own)} for event, (kind, own) in outbox.EVENTS.items()}
+    told = {event: {"post": _event(event, kind, own)} for event, (kind, own) in outbox.EVENTS.items()}
+    tried = {"webhook": "0d8f5a52-6f0b-4a0f-8f0e-3d2b9a1c7e44", "author": "M. Castellanos"}
+    return told | {outbox.TEST: {"post": _message(outbox.TEST, TRIED, dict.fromkeys(tried, TEXT), tried)}}
 
 
 def _event(event: str, kind: str | None, own: tuple[str, ...]) -> dict[str, Any]:
     names = ("entry", "author", *own) if kind else ()
-    data = {"type": "object", "required": [*CALL, *names], "properties": CALL | dict.fromkeys(names, TEXT)}
+    said = (CAUSED | dict.fromkeys(own)) if kind else {}
+    return _message(event, WHEN[event], CALL | dict.fromkeys(names, TEXT), EXAMPLE | said)
+
+
+def _message(event: str, when: str, members: dict[str, Any], told: dict[str, Any]) -> dict[str, Any]:
+    data = {"type": "object", "required": list(members), "properties": members}
     message = {
         "type": "object",
         "required": ["type", "timestamp", "data"],
@@ -49,10 +50,9 @@ def _event(event: str, kind: str | None, own: tuple[str, ...]) -> dict[str, Any]
             "data": data,
         },
     }
-    said = (CAUSED | dict.fromkeys(own)) if kind else {}
-    example = {"type": event, "timestamp": "2026-10-15T02:40:00.000000Z", "data": EXAMPLE | said}
+    example = {"type": event, "timestamp": "2026-10-15T02:40:00.000000Z", "data": told}
     return {
-        "summary": WHEN[event],
+        "summary": when,
         "description": "Signed in the headers webhook-id, webhook-timestamp and webhook-signature. The same webhook-id "
         "may come more than once. Answer with a status of 200 to 299 within 15 seconds; with 410 to be told no more.",
         "requestBody": {"content": {"application/json": {"schema": message, "example": example}}},

@@ -9,8 +9,9 @@ from rackside.api.context import Admin, Base, Chosen
 from rackside.api.paging import After, Limit, paged
 from rackside.api.refusals import refuses
 from rackside.api.told import Listed, Told
-from rackside.hooks.addresses import url_fault
-from rackside.records import Refused, webhooks
+from rackside.hooks.reasons import with_reasons
+from rackside.hooks.registering import Wanted, register
+from rackside.records import webhooks
 from rackside.records.outbox import EVENTS
 
 router = APIRouter(prefix="/webhooks", tags=["webhooks"])
@@ -41,6 +42,8 @@ class Webhook(Told):
     created_at: str
     created_by: str
     ended_at: str | None = Field(description="Since when it is told nothing, because it answered 410")
+    paused_at: str | None = Field(description="Since when its messages wait, because somebody paused it")
+    old_secret_until: str | None = Field(description="Until when the secret before this one signs too")
 
 
 class WebhookMade(Webhook):
@@ -53,15 +56,16 @@ class Webhooks(Listed):
 
 class Attempt(Told):
     at: str
-    status: int | None
+    status: int | None = Field(description="What the address answered; null when it did not")
     error: str | None
+    reason: str = Field(description="What became of it, in words")
 
 
 class Delivery(Told):
     """A message and every attempt to deliver it."""
 
     id: str = Field(description="The webhook-id of the message")
-    event: str
+    event: str = Field(description="One of those asked for, or webhook.test")
     state: State
     attempts: int
     created_at: str
@@ -90,22 +94,9 @@ def list_webhooks(caller: Admin, database: Base) -> dict[str, Any]:
     "allow others.",
 )
 def add_webhook(asked: NewWebhook, caller: Admin, database: Base, settings: Chosen) -> dict[str, Any]:
-    fault = url_fault(asked.url, settings.webhooks_private)
-    if fault:
-        raise Refused("invalid_query", f"/url: {fault}", errors=[{"pointer": "/url", "detail": fault}])
-    sites = _allowed(asked.sites, caller.sites)
+    wanted = Wanted(asked.url, list(asked.events), asked.sites, asked.note)
     with database.writing() as connection:
-        return webhooks.add(connection, asked.url, list(asked.events), sites, asked.note, caller.author)
-
-
-def _allowed(asked: list[str] | None, seen: frozenset[str] | None) -> list[str] | None:
-    if asked is None:
-        return None if seen is None else sorted(seen)
-    foreign = [site for site in asked if seen is not None and site not in seen]
-    if foreign:
-        told = f"{foreign[0]} is not a site of yours."
-        raise Refused("invalid_query", f"/sites: {told}", errors=[{"pointer": "/sites", "detail": told}])
-    return asked
+        return register(connection, wanted, caller.author, caller.sites, settings.webhooks_private)
 
 
 @router.get(
@@ -133,6 +124,57 @@ def remove_webhook(webhook_id: str, caller: Admin, database: Base) -> Response:
     return Response(status_code=204)
 
 
+@router.post(
+    "/{webhook_id}/pause",
+    response_model=Webhook,
+    responses=refuses("not_found"),
+    summary="Hold messages back",
+    description="Events are written down and wait until the webhook is resumed; a test is sent all the same.",
+)
+def pause_webhook(webhook_id: str, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        return webhooks.pause(connection, webhook_id, caller.sites)
+
+
+@router.post(
+    "/{webhook_id}/resume",
+    response_model=Webhook,
+    responses=refuses("not_found"),
+    summary="Send what waits, and go on",
+    description="After a pause, or after the address answered 410 and was told no more.",
+)
+def resume_webhook(webhook_id: str, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        return webhooks.resume(connection, webhook_id, caller.sites)
+
+
+@router.post(
+    "/{webhook_id}/secret",
+    response_model=WebhookMade,
+    responses=refuses("not_found"),
+    summary="Give a new secret",
+    description="Shown this once. For a day messages carry two signatures, by the new secret and by the old one, so "
+    "that the receiver can change over without losing any.",
+)
+def renew_secret(webhook_id: str, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        return webhooks.renew_secret(connection, webhook_id, caller.sites)
+
+
+@router.post(
+    "/{webhook_id}/test",
+    status_code=201,
+    response_model=Delivery,
+    responses=refuses("not_found"),
+    summary="Try the address",
+    description="Sends a message of type `webhook.test`, signed like every other and tried once. The delivery log says "
+    "what became of it.",
+)
+def try_webhook(webhook_id: str, caller: Admin, database: Base) -> dict[str, Any]:
+    with database.writing() as connection:
+        return with_reasons(webhooks.send_test(connection, webhook_id, caller.author, caller.sites))
+
+
 @router.get(
     "/{webhook_id}/deliveries",
     response_model=Deliveries,
@@ -150,7 +192,8 @@ def deliveries_of_webhook(
 ) -> dict[str, Any]:
     with database.reading() as connection:
         webhooks.one(connection, webhook_id, caller.sites)
-        return paged(*webhooks.deliveries(connection, webhook_id, state, limit, next))
+        found, following = webhooks.deliveries(connection, webhook_id, state, limit, next)
+    return paged([with_reasons(delivery) for delivery in found], following)
 
 
 @router.post(
@@ -163,4 +206,4 @@ def deliveries_of_webhook(
 def send_again(webhook_id: str, delivery_id: str, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         webhooks.one(connection, webhook_id, caller.sites)
-        return webhooks.send_again(connection, webhook_id, delivery_id)
+        return with_reasons(webhooks.send_again(connection, webhook_id, delivery_id))

@@ -16,6 +16,7 @@ from rackside.cli.asked import Url, chosen, fail, opened
 from rackside.cli.explain import explained
 from rackside.cli.people import key, user
 from rackside.cli.restore import restore
+from rackside.cli.webhooks import webhook
 from rackside.records import archive, projection
 
 app = typer.Typer(
@@ -26,6 +27,7 @@ app = typer.Typer(
 )
 app.add_typer(user, name="user")
 app.add_typer(key, name="key")
+app.add_typer(webhook, name="webhook")
 app.command("export")(moving.export)
 app.command("import")(moving.load)
 app.command()(restore)

@@ -143,6 +143,8 @@ class Webhook(TypedDict, total=False):
     created_at: str
     created_by: str
     ended_at: str | None
+    paused_at: str | None
+    old_secret_until: str | None
     secret: str
 
 

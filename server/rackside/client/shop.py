@@ -218,6 +218,21 @@ class Rackside:
         told = {"url": url, "events": events, "sites": sites, "note": note}
         return cast(Webhook, self.connection.ask("POST", "/webhooks", json=told))
 
+    def try_webhook(self, webhook_id: str) -> Delivery:
+        """Send a message that only tries the address; its delivery log says what became of it."""
+        return cast(Delivery, self.connection.ask("POST", f"/webhooks/{webhook_id}/test"))
+
+    def renew_webhook_secret(self, webhook_id: str) -> str:
+        """Return a new secret, which is shown this once; for a day the old one signs too."""
+        return cast(str, self.connection.ask("POST", f"/webhooks/{webhook_id}/secret")["secret"])
+
+    def pause_webhook(self, webhook_id: str) -> Webhook:
+        return cast(Webhook, self.connection.ask("POST", f"/webhooks/{webhook_id}/pause"))
+
+    def resume_webhook(self, webhook_id: str) -> Webhook:
+        """Have what waits sent, and go on being told."""
+        return cast(Webhook, self.connection.ask("POST", f"/webhooks/{webhook_id}/resume"))
+
     def remove_webhook(self, webhook_id: str) -> None:
         self.connection.ask("DELETE", f"/webhooks/{webhook_id}")
 

@@ -22,11 +22,11 @@ log = structlog.get_logger("rackside.hooks")
 
 
 def following(message: Message, sent: Sent, now: datetime) -> Settled:
-    """Return what becomes of a message after an attempt. Pure but for the jitter."""
+    """Return what becomes of a message after an attempt; a test is tried once. Pure but for the jitter."""
     attempt = {"at": clock.written(now), "status": sent.status, "error": sent.error}
     if sent.delivered:
         return Settled(message, "delivered", clock.written(now), attempt)
-    if message.attempts >= len(WAITS) or sent.status == GONE:
+    if message.attempts >= len(WAITS) or sent.status == GONE or message.event == outbox.TEST:
         return Settled(message, "dead", clock.written(now), attempt)
     wait = WAITS[message.attempts] * random.uniform(0.9, 1.1)
     wished = min(timedelta(seconds=sent.retry_after), LONGEST_WISH)
@@ -102,7 +102,8 @@ class Courier:
                 pause = PAUSE if silent else timedelta(0)
                 settled.append(Settled(message, "pending", clock.written(clock.now() + pause), None))
                 continue
-            sent = self._sender.send(webhook.url, webhook.secret, message.id, message.payload, clock.now())
+            signed_by = webhooks.secrets_of(webhook)
+            sent = self._sender.send(webhook.url, signed_by, message.id, message.payload, clock.now())
             silent = silent + 1 if sent.status is None else 0
             settled.append(following(message, sent, clock.now()))
         gone = any(one.attempt is not None and one.attempt["status"] == GONE for one in settled)

@@ -65,7 +65,7 @@ class Network(httpcore.NetworkBackend):
         try:
             address = resolved(host, port, self._private)
         except OSError as error:
-            raise httpcore.ConnectError(f"{host} is not found: {error}") from error
+            raise httpcore.ConnectError(f"{host} is not found: {error.strerror or error}") from error
         return Bounded(self._plain.connect_tcp(address, port, timeout, local_address, socket_options), deadline)
 
 
@@ -89,14 +89,17 @@ class Sender:
             network_backend=Network(private, seconds), max_connections=None, max_keepalive_connections=0
         )
 
-    def send(self, url: str, secret: str, message_id: str, payload: str, at: datetime) -> Sent:
-        """Sign and post one message. The answer's body is not read; a redirect is an answer like any other."""
+    def send(self, url: str, secrets: Iterable[str], message_id: str, payload: str, at: datetime) -> Sent:
+        """Sign by every secret and post one message.
+
+        The answer's body is not read; a redirect is an answer like any other.
+        """
         headers = {
             "content-type": "application/json",
             "user-agent": AGENT,
             "webhook-id": message_id,
             "webhook-timestamp": str(int(at.timestamp())),
-            "webhook-signature": Webhook(secret).sign(message_id, at, payload),
+            "webhook-signature": " ".join(Webhook(secret).sign(message_id, at, payload) for secret in secrets),
         }
         waits = {"timeout": dict.fromkeys(("connect", "read", "write", "pool"), STEP_SECONDS)}
         try:

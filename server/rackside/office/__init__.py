@@ -17,6 +17,7 @@ from rackside.office import (
     sign_in,
     site_pages,
     trend_pages,
+    webhook_pages,
 )
 from rackside.office.pages import OfficeRoute
 
@@ -36,6 +37,7 @@ TOPICS = (
     register_pages,
     search_pages,
     people_pages,
+    webhook_pages,
 )
 router.add_api_route("", list_pages.today)
 for topic in TOPICS:

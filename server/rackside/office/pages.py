@@ -32,6 +32,7 @@ NAVIGATION = (
 )
 PAGES.filters["spoken"] = spoken
 PAGES.filters["without"] = lambda mapping, name: {key: value for key, value in mapping.items() if key != name}
+PAGES.filters["site_name"] = lambda site, names: names.get(site, "a site that is not here")
 PAGES.globals.update(zone=zone, NAVIGATION=NAVIGATION, OUTPUTS=OUTPUTS)
 STATUS = {"no_credentials": 401, "not_allowed": 403, "not_found": 404, "stale": 412, "slow_down": 429, "busy": 503}
 MOST_READ = 1_000_000

@@ -20,6 +20,8 @@ DELIVERIES = Delivery.__table__  # type: ignore[attr-defined]
 MACHINES, SITES = TABLES["machine"], TABLES["site"]
 SUBMITTED, REVIEWED, OVERRULED = "call.submitted", "call.reviewed", "gate.overruled"
 WATCH_DUE, CONDEMNED = "watch.due", "machine.condemned"
+# What an address is sent when somebody tries it; nobody asks for it, so it is no event.
+TEST = "webhook.test"
 # Each event with the kind of entry that causes it and what it tells of that entry; a watch falls due by itself.
 EVENTS: dict[str, tuple[str | None, tuple[str, ...]]] = {
     SUBMITTED: ("submission", ("note",)),
@@ -110,11 +112,23 @@ def _told(row: Any) -> Json:
 
 
 def _rows(hooks: list[Any], event: str, cause: str, at: str, data: Json) -> list[Json]:
+    wanted = [hook for hook in hooks if event in json.loads(hook.events) and _sees(hook, data["site"]["id"])]
+    return [_row(hook.id, event, cause, at, data) for hook in wanted]
+
+
+def _row(webhook_id: str, event: str, cause: str, at: str, data: Json) -> Json:
     payload = json.dumps({"type": event, "timestamp": at, "data": data})
     fresh = {"state": "pending", "attempts": 0, "next_at": at, "log": "[]", "created_at": at}
-    about = {"event": event, "call_id": data["call"], "cause": cause, "payload": payload}
-    wanted = [hook for hook in hooks if event in json.loads(hook.events) and _sees(hook, data["site"]["id"])]
-    return [{"id": f"msg_{uuid4().hex}", "webhook_id": hook.id, **about, **fresh} for hook in wanted]
+    about = {"event": event, "call_id": data.get("call"), "cause": cause, "payload": payload}
+    return {"id": f"msg_{uuid4().hex}", "webhook_id": webhook_id, **about, **fresh}
+
+
+def note_test(connection: Connection, webhook_id: str, by: str) -> str:
+    """Write down a message that only tries the address; return its id."""
+    now = clock.written(clock.now())
+    row = _row(webhook_id, TEST, f"test {uuid4()}", now, {"webhook": webhook_id, "author": by})
+    _insert(connection, [row])
+    return str(row["id"])
 
 
 def _sees(hook: Any, site_id: str) -> bool:

@@ -7,7 +7,10 @@ PENDING = text("state = 'pending'")
 
 
 class Webhook(SQLModel, table=True):
-    """An address that is told of events. The secret signs what is sent there; it can't be a hash."""
+    """An address that is told of events. The secret signs what is sent there; it can't be a hash.
+
+    After a change of secret the old one signs beside it until `old_until`.
+    """
 
     __tablename__ = "webhooks"
 
@@ -20,6 +23,9 @@ class Webhook(SQLModel, table=True):
     created_at: str
     created_by: str
     ended_at: str | None
+    paused_at: str | None = None
+    old_secret: str | None = None
+    old_until: str | None = None
 
 
 class Delivery(SQLModel, table=True):

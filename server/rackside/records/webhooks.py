@@ -8,16 +8,18 @@ from datetime import timedelta
 from typing import Any, NamedTuple
 from uuid import uuid4
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, delete, func, insert, select, update
 
 from rackside.records import clock
 from rackside.records.database import Database
-from rackside.records.outbox import DELIVERIES, WEBHOOKS
+from rackside.records.outbox import DELIVERIES, TEST, WEBHOOKS, note_test
 from rackside.records.refused import Refused
 
 # Longer than any batch takes: what a killed server had claimed is sent again after it.
 LEASE = timedelta(minutes=10)
 STATES = ("pending", "delivered", "dead")
+BOTH_SIGN = timedelta(days=1)
+PLAIN = ("id", "url", "note", "created_at", "created_by", "ended_at", "paused_at")
 SHOWN = ("id", "event", "state", "attempts", "created_at")
 Json = dict[str, Any]
 
@@ -31,6 +33,7 @@ class Message(NamedTuple):
     attempts: int
     created_at: str
     log: str
+    event: str
 
 
 class Settled(NamedTuple):
@@ -46,12 +49,54 @@ def add(
     connection: Connection, url: str, events: list[str], sites: list[str] | None, note: str | None, by: str
 ) -> Json:
     """Remember an address; the secret is shown this once."""
-    secret = "whsec_" + b64encode(secrets.token_bytes(32)).decode()
-    row = {"id": str(uuid4()), "url": url, "events": json.dumps(events), "secret": secret, "note": note}
+    row = {"id": str(uuid4()), "url": url, "events": json.dumps(events), "secret": _new_secret(), "note": note}
     row |= {"created_at": clock.written(clock.now()), "created_by": by, "ended_at": None}
     row["sites"] = None if sites is None else json.dumps(sorted(sites))
     connection.execute(insert(WEBHOOKS), row)
-    return one(connection, row["id"]) | {"secret": secret}
+    return one(connection, str(row["id"])) | {"secret": row["secret"]}
+
+
+def _new_secret() -> str:
+    return "whsec_" + b64encode(secrets.token_bytes(32)).decode()
+
+
+def renew_secret(connection: Connection, webhook_id: str, seen: Collection[str] | None = None) -> Json:
+    """Give a new secret, shown this once; for a day messages are signed with the old one too."""
+    old, fresh = _row(connection, webhook_id, seen).secret, _new_secret()
+    until = clock.written(clock.now() + BOTH_SIGN)
+    _set(connection, webhook_id, secret=fresh, old_secret=old, old_until=until)
+    return one(connection, webhook_id) | {"secret": fresh}
+
+
+def secrets_of(webhook: Any) -> tuple[str, ...]:
+    """Return what a message is signed with now: the secret, and the one before it for a while."""
+    replaced = webhook.old_until is not None and webhook.old_until > clock.written(clock.now())
+    return (webhook.secret, webhook.old_secret) if replaced else (webhook.secret,)
+
+
+def pause(connection: Connection, webhook_id: str, seen: Collection[str] | None = None) -> Json:
+    """Hold messages back; they wait until it is resumed."""
+    _row(connection, webhook_id, seen)
+    _set(connection, webhook_id, paused_at=clock.written(clock.now()))
+    return one(connection, webhook_id)
+
+
+def resume(connection: Connection, webhook_id: str, seen: Collection[str] | None = None) -> Json:
+    """Send what waits, and go on telling: also an address that once answered that it is gone."""
+    _row(connection, webhook_id, seen)
+    _set(connection, webhook_id, paused_at=None, ended_at=None)
+    return one(connection, webhook_id)
+
+
+def _set(connection: Connection, webhook_id: str, **values: str | None) -> None:
+    connection.execute(update(WEBHOOKS).where(WEBHOOKS.c.id == webhook_id).values(**values))
+
+
+def send_test(connection: Connection, webhook_id: str, by: str, seen: Collection[str] | None = None) -> Json:
+    """Put a message on its way that only tries the address, paused or not."""
+    _row(connection, webhook_id, seen)
+    delivery_id = note_test(connection, webhook_id, by)
+    return _told(connection.execute(select(DELIVERIES).where(DELIVERIES.c.id == delivery_id)).one())
 
 
 def every(connection: Connection, seen: Collection[str] | None = None) -> list[Json]:
@@ -76,9 +121,10 @@ def _may_see(row: Any, seen: Collection[str] | None) -> bool:
 
 
 def _shown(row: Any) -> Json:
-    plain = {name: getattr(row, name) for name in ("id", "url", "note", "created_at", "created_by", "ended_at")}
+    plain = {name: getattr(row, name) for name in PLAIN}
     sites = None if row.sites is None else json.loads(row.sites)
-    return plain | {"events": json.loads(row.events), "sites": sites}
+    both = row.old_until if len(secrets_of(row)) > 1 else None
+    return plain | {"events": json.loads(row.events), "sites": sites, "old_secret_until": both}
 
 
 def remove(connection: Connection, webhook_id: str, seen: Collection[str] | None = None) -> None:
@@ -114,6 +160,15 @@ def _told(row: Any) -> Json:
     return told | {"log": json.loads(row.log), "payload": json.loads(row.payload)}
 
 
+def counted(connection: Connection) -> dict[str, dict[str, int]]:
+    """Return how many messages of each webhook are in which state."""
+    asked = select(DELIVERIES.c.webhook_id, DELIVERIES.c.state, func.count())
+    found: dict[str, dict[str, int]] = {}
+    for webhook_id, state, count in connection.execute(asked.group_by(DELIVERIES.c.webhook_id, DELIVERIES.c.state)):
+        found.setdefault(webhook_id, {})[state] = count
+    return found
+
+
 def send_again(connection: Connection, webhook_id: str, delivery_id: str) -> Json:
     """Put a delivery back to the beginning of its attempts."""
     mine = (DELIVERIES.c.webhook_id == webhook_id) & (DELIVERIES.c.id == delivery_id)
@@ -130,7 +185,10 @@ def waiting(connection: Connection, busy: Collection[str], most: int) -> list[st
 
 
 def _due() -> Any:
-    return (DELIVERIES.c.state == "pending") & (DELIVERIES.c.next_at <= clock.written(clock.now()))
+    """Return the condition of what may be sent now; of a paused webhook that is only a test."""
+    paused = select(WEBHOOKS.c.id).where(WEBHOOKS.c.paused_at.is_not(None))
+    held = DELIVERIES.c.webhook_id.in_(paused) & (DELIVERIES.c.event != TEST)
+    return (DELIVERIES.c.state == "pending") & (DELIVERIES.c.next_at <= clock.written(clock.now())) & ~held
 
 
 def claim(database: Database, webhook_id: str, most: int) -> tuple[Any, list[Message]]:
