@@ -1,5 +1,6 @@
 """A phone that starts cold: the server gone, 10,000 entries kept, its processor slowed four times."""
 
+import json
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -21,15 +22,18 @@ KEEP = """async (count) => {
             at: new Date().toISOString(), legs: { "L1-L2": "478", "L2-L3": "480", "L3-L1": "479" } } });
     for (let done = 0; done < count; done += 500) await keep(Array.from({ length: 500 }, made));
 }"""
-WATCH = """new MutationObserver((_, watching) => {
-    if (!document.querySelector(".call-card")) return;
-    self.usable = performance.now();
+# Times are told once the frame that shows the thing is drawn, by the page's own clock, which starts with its address.
+WATCH = """selector => new MutationObserver((_, watching) => {
+    if (!document.querySelector(selector)) return;
     watching.disconnect();
-}).observe(document, { childList: true, subtree: true });"""
+    requestAnimationFrame(() => setTimeout(() => { self.shownAt = performance.now(); }));
+}).observe(document, { childList: true, subtree: true })"""
+LIST, VERDICT = ".call-card", "[data-round] [data-check]"
 
 
 @pytest.fixture
-def full_phone(serve: Callable[..., Server], phone: Phone, tmp_path: Path) -> tuple[Phone, str]:
+def full_phone(serve: Callable[..., Server], phone: Phone, tmp_path: Path) -> Technician:
+    """Return a technician whose phone holds a call with a reading and 10,000 entries more, and whose server is gone."""
     server = serve(f"sqlite:///{tmp_path}/demo.db", "demo")
     expect.set_options(timeout=PATIENCE)
     technician = Technician(phone, server.url)
@@ -37,28 +41,41 @@ def full_phone(serve: Callable[..., Server], phone: Phone, tmp_path: Path) -> tu
     technician.wait_until_ready()
     server.kill()
     phone.context.set_offline(True)
+    technician.open_call("B3")
+    technician.read("as_found", "line_voltage", {"L1-L2": "478", "L2-L3": "480", "L3-L1": "479"}, "stopped")
     phone.page.evaluate(KEEP, ENTRIES)
-    return phone, server.url
+    return technician
 
 
-def start_cold(phone: Phone, address: str) -> tuple[float, float]:
-    """Return milliseconds to the first usable screen by the clock, and of the main thread's own processor time."""
+def start_cold(technician: Technician, place: str, shows: str) -> tuple[float, float]:
+    """Return milliseconds until the page shows something by the clock, and of the main thread's own processor time."""
+    phone = technician.phone
     phone.kill()
     time.sleep(0.5)
     page = phone.open()
     tools = phone.context.new_cdp_session(page)
     tools.send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
     tools.send("Performance.enable", {"timeDomain": "threadTicks"})
-    page.add_init_script(WATCH)
-    page.goto(address)
-    page.locator(".call-card").first.wait_for(timeout=PATIENCE)
+    page.add_init_script(f"({WATCH})({json.dumps(shows)})")
+    page.goto(technician.address + place)
+    page.locator(shows).first.wait_for(timeout=PATIENCE)
     spent = {metric["name"]: metric["value"] for metric in tools.send("Performance.getMetrics")["metrics"]}
-    return page.evaluate("self.usable"), spent["TaskDuration"] * 1000
+    while (shown := page.evaluate("self.shownAt")) is None:
+        time.sleep(0.05)
+    return shown, spent["TaskDuration"] * 1000
 
 
-def test_cold_start_without_a_server(full_phone: tuple[Phone, str]) -> None:
-    phone, address = full_phone
-    starts = [start_cold(phone, address) for _ in range(STARTS)]
+def median_start(technician: Technician, place: str, shows: str) -> float:
+    starts = [start_cold(technician, place, shows) for _ in range(STARTS)]
     clock, own = (sorted(times)[STARTS // 2] for times in zip(*starts, strict=True))
-    print(f"\ncold start, {ENTRIES} entries, slowed {SLOWED} x: median {clock:.0f} ms by the clock, {own:.0f} ms own")
-    assert own <= 1000, "budget: 1.0 s"
+    each = ", ".join(f"{shown:.0f}" for shown, _ in starts)
+    print(f"{place or '/'}: median {clock:.0f} ms by the clock ({each}), {own:.0f} ms own")
+    return clock
+
+
+def test_cold_start_without_a_server(full_phone: Technician) -> None:
+    print(f"\ncold start, {ENTRIES} entries, slowed {SLOWED} x")
+    listed = median_start(full_phone, "", LIST)
+    judged = median_start(full_phone, f"/#/call/{full_phone.call}/findings", VERDICT)
+    assert listed <= 1000, "budget: the first usable screen within 1.0 s"
+    assert judged <= 1500, "budget: the first verdict within 1.5 s"

@@ -50,6 +50,12 @@ def test_the_page_names_its_modules_so_that_none_waits_for_another(client: TestC
             ), path
 
 
+def test_the_first_screen_does_not_wait_for_the_others(client: TestClient) -> None:
+    named = re.findall(r'rel="modulepreload" href="([^"]+)"', client.get("/").text)
+    assert "/views/calls.js" in named
+    assert {"/views/reading.js", "/app/beyond.js", "/judge/client.js", "/sync/line.js"}.isdisjoint(named)
+
+
 def test_every_listed_file_is_served_with_the_bytes_it_is_listed_by(client: TestClient) -> None:
     for path, integrity in listed(client).items():
         answer = client.get(path)
@@ -60,7 +66,7 @@ def test_every_listed_file_is_served_with_the_bytes_it_is_listed_by(client: Test
 def test_every_import_of_the_page_is_listed(client: TestClient) -> None:
     files = listed(client)
     for path in [path for path in files if path.endswith((".js", ".mjs")) and "/vendor/" not in path]:
-        for name in re.findall(r'(?:from|import) "(\.[^"]+)"', client.get(path).text):
+        for name in re.findall(r'(?:from |import |import\()"(\.[^"]+)"', client.get(path).text):
             target = str((phone.WEB / path[1:]).parent.joinpath(name).resolve().relative_to(phone.WEB.resolve()))
             assert "/" + target in files, f"{path} imports {name}"
 

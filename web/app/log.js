@@ -8,11 +8,17 @@ import { language } from "../words/index.js";
 import { readSettled } from "./keep.js";
 
 /** Everything the first screen needs, read from this phone alone. */
-export async function wake({ store }) {
-  const [meta, held] = await Promise.all([allMeta(), heldNow()]);
+export async function wake({ store }, controlled) {
+  const [meta, rows, refused, held] = await Promise.all([allMeta(), rowsOfKinds(REGISTER_KINDS), refusedEntries(), countOf(["outbox", "photos"])]);
   const settings = readSettings((name) => localStorage.getItem(name));
   const words = meta.words?.language === language ? meta.words : null;
-  store.dispatch({ type: "woke", meta: { ...meta, words }, ...held, settings, secure: isSecureContext });
+  store.dispatch({ type: "woke", meta: { ...meta, words }, rows, refused, held, settings, secure: isSecureContext, controlled, now: Date.now() });
+}
+
+/** Which entries wait and whose they are: for a full phone more than its first screen should wait for. */
+export async function readMarks(page) {
+  const marks = await readSettled(page, waitingMarks);
+  page.store.dispatch({ type: "marks-read", marks });
 }
 
 export async function readLog(page) {

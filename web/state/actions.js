@@ -17,6 +17,7 @@ export const FIRST_STATE = {
   page: { held: false, update: false },
   storage: { persisted: "", trouble: "" },
   waiting: /** @type {Set<string>} */ (new Set()),
+  toSend: 0,
   othersWaiting: 0,
   refused: /** @type {any[]} */ ([]),
   pulledAt: "",
@@ -47,21 +48,22 @@ function registered(state, rows) {
 
 /** @type {Record<string, (state: State, event: any) => State>} */
 const HAPPENINGS = {
-  woke: (state, { meta, rows, marks, photosWaiting, refused, secure, settings, now }) =>
+  woke: (state, { meta, rows, held, refused, secure, settings, now, controlled }) =>
     registered(
       {
         ...state,
         secure,
         settings,
-        photosWaiting,
+        photosWaiting: held.photos,
+        toSend: held.outbox,
         now,
         refused,
+        page: { ...state.page, held: controlled },
         session: meta.session ?? null,
         pulledAt: meta.pulled_at ?? "",
         acknowledged: new Set(meta.acknowledged ?? []),
         storage: { ...state.storage, persisted: meta.persisted ?? "" },
         engine: { ...state.engine, words: withUnits(state.engine.words ?? meta.words ?? null, settings.units) },
-        ...waitingBy(marks, meta.session),
       },
       rows,
     ),
@@ -85,6 +87,7 @@ const HAPPENINGS = {
   "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
   "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),
   "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
+  "marks-read": (state, { marks }) => ({ ...state, ...waitingBy(marks, state.session) }),
   "log-read": (state, { rows, marks, photosWaiting, refused, pulledAt, now }) =>
     registered({ ...state, ...waitingBy(marks, state.session), photosWaiting, refused, pulledAt, now }, rows),
 
@@ -117,10 +120,10 @@ const HAPPENINGS = {
   "entries-kept": (state, { rows }) => keptRows(state, rows),
 };
 
-/** What still has to be sent: all of it, and how much another sign-in on this phone left. */
+/** What still has to be sent: all of it, and how much of it this sign-in sends or another one on this phone left. */
 function waitingBy(marks, session) {
   const others = marks.filter((mark) => !isMine(mark, session));
-  return { waiting: new Set(marks.map((mark) => mark.id)), othersWaiting: others.length };
+  return { waiting: new Set(marks.map((mark) => mark.id)), toSend: marks.length - others.length, othersWaiting: others.length };
 }
 
 function toggled(set, what) {
@@ -136,6 +139,7 @@ function keptRows(state, rows) {
   const next = {
     ...state,
     waiting: new Set([...state.waiting, ...rows.map((row) => row.id)]),
+    toSend: state.toSend + rows.length,
     photosWaiting: state.photosWaiting + rows.filter((row) => row.kind === "photo").length,
     call: state.call && { ...state.call, rows: [...state.call.rows, ...ofCall] },
   };

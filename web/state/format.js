@@ -36,7 +36,8 @@ export function readingText(body, words) {
   return body.value === undefined ? "" : body.value + unit;
 }
 
-export const timeText = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hour12: false });
+const CLOCK = new Intl.DateTimeFormat([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+export const timeText = (moment) => CLOCK.format(new Date(moment));
 
 export function dayText(moment, words, now = new Date()) {
   const date = new Date(moment);
@@ -48,7 +49,16 @@ export function dayText(moment, words, now = new Date()) {
 export function dateText(moment, now = new Date()) {
   const date = new Date(moment);
   const year = date.getFullYear() === now.getFullYear() ? undefined : "numeric";
-  return date.toLocaleDateString(globalThis.document?.documentElement.lang || [], { day: "numeric", month: "short", year });
+  return calendar(globalThis.document?.documentElement.lang ?? "", year).format(date);
+}
+
+const calendars = new Map();
+
+/** A writer of days, made once for a language: making one takes longer than a hundred uses. */
+function calendar(language, year) {
+  const name = `${language} ${year}`;
+  if (!calendars.has(name)) calendars.set(name, new Intl.DateTimeFormat(language || [], { day: "numeric", month: "short", year }));
+  return calendars.get(name);
 }
 
 /** For ears: each leg with its value and verdict, then the band. */

@@ -45,5 +45,6 @@ function summaryOf(call, steps, machines, now) {
   return { id: call.id, ...call.body, tag: machine?.tag ?? "?", site: machine?.site ?? null, state: callState(steps, now), note: returnNote(steps) };
 }
 
-const byPlace = (a, b) => `${a.rack ?? ""}${a.tag}`.localeCompare(`${b.rack ?? ""}${b.tag}`, undefined, { numeric: true });
+const { compare } = new Intl.Collator(undefined, { numeric: true });
+const byPlace = (a, b) => compare(`${a.rack ?? ""}${a.tag}`, `${b.rack ?? ""}${b.tag}`);
 const newestFirst = (a, b) => Date.parse(b.opened_at ?? 0) - Date.parse(a.opened_at ?? 0);

@@ -1,5 +1,7 @@
 // The address of a screen, after the #: survives a reload, works with the phone's own back.
 
+/** Screens that need nobody signed in. */
+export const OPEN_TO_ALL = new Set(["settings", "diagnose"]);
 const TABS = new Set(["measure", "signs", "findings", "close"]);
 
 /** @param {string} hash */

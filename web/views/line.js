@@ -13,11 +13,10 @@ export function readyLine(state) {
 }
 
 export function sendLine(state, act) {
-  const { line, waiting, othersWaiting } = state;
-  const mine = waiting.size - othersWaiting;
+  const { line, toSend, othersWaiting } = state;
   return html`<div class="strip send-line" role="status">
-    <span><b>${waitingText(mine, state.photosWaiting)}</b><span class="soft">${lineText(line)}${othersWaiting ? ` · ${words.line.others(othersWaiting)}` : ""}</span></span>
-    ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, mine, act)}
+    <span><b>${waitingText(toSend, state.photosWaiting)}</b><span class="soft">${lineText(line)}${othersWaiting ? ` · ${words.line.others(othersWaiting)}` : ""}</span></span>
+    ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, toSend, act)}
   </div>`;
 }
 
@@ -28,7 +27,7 @@ function waitingText(mine, photos) {
 }
 
 const sendButton = (line, mine, act) =>
-  mine || line.reason ? html`<button class="small-button" ?disabled=${line.busy} @click=${act.sendNow}>${words.line.sendNow}</button>` : nothing;
+  mine || line.reason ? html`<button class="small-button" ?disabled=${line.busy || !act.sendNow} @click=${act.sendNow}>${words.line.sendNow}</button>` : nothing;
 
 function lineText(line) {
   if (line.busy) return words.line.sending;

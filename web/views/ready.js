@@ -9,7 +9,7 @@ const say = words.ready;
 
 export function readyScreen(state, act) {
   const held = readiness(state);
-  const mine = state.waiting.size - state.othersWaiting;
+  const mine = state.toSend;
   return html`<main class="screen">
     <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     ${readyLine(state)}

@@ -2,35 +2,19 @@
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { unsaved } from "../state/unsaved.js";
-import { AROUND_SCREENS, openToAll } from "./around.js";
+import { OPEN_TO_ALL } from "../state/route.js";
 import { callsScreen } from "./calls.js";
-import { callScreen } from "./call.js";
-import { newCallScreen } from "./new-call.js";
-import { readingScreen } from "./reading.js";
-import { readyScreen } from "./ready.js";
-import { refusedScreen } from "./refused.js";
-import { sheetScreen } from "./sheet.js";
-import { signInScreen } from "./sign-in.js";
-import { stepScreen } from "./step.js";
 
-const SCREENS = {
-  calls: callsScreen,
-  call: callScreen,
-  new: newCallScreen,
-  reading: readingScreen,
-  ready: readyScreen,
-  refused: refusedScreen,
-  sheet: sheetScreen,
-  step: stepScreen,
-  "sign-in": signInScreen,
-  ...AROUND_SCREENS,
-};
+/** The screens that stand before the rest of the page is here. */
+export const FIRST_SCREENS = { calls: callsScreen };
 
-export function shell(state, act) {
+export function shell(state, act, screens) {
   if (state.route.name === "start") return nothing;
-  const screen = state.session || openToAll.has(state.route.name) ? SCREENS[state.route.name] : signInScreen;
-  return html`${notices(state, act)}${screen(state, act)}`;
+  const name = state.session || OPEN_TO_ALL.has(state.route.name) ? state.route.name : "sign-in";
+  return html`${notices(state, act)}${screens[name] ? screens[name](state, act) : onItsWay}`;
 }
+
+const onItsWay = html`<main class="screen" aria-busy="true"></main>`;
 
 const notices = (state, act) => html`
   ${state.secure ? nothing : notice("alarm", html`<b>${words.insecure.title}</b> ${words.insecure.text}`)}
