@@ -37,7 +37,13 @@ function throughDoor() {
 /** Once what stands on the screen has been drawn; nobody draws a page that is hidden. */
 const drawn = () => new Promise((/** @type {(value?: any) => void} */ done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
 
-const bringBeyond = () => import("./app/beyond.js");
+/** The engine first, which starts on a thread of its own; then all other modules at once, which the page names in a template. */
+async function bringRest() {
+  const { startEngine } = await import("./app/engine.js");
+  const engine = startEngine(page);
+  document.head.append(/** @type {HTMLTemplateElement} */ (document.getElementById("beyond")).content);
+  return { engine, ...(await import("./app/beyond.js")) };
+}
 
 /** The first screen stands alone only where this phone holds the whole version that the rest will come from. */
 async function start() {
@@ -46,18 +52,20 @@ async function start() {
   const route = routeOf(location.hash);
   const controlled = Boolean(navigator.serviceWorker?.controller);
   const alone = controlled && route.name in FIRST_SCREENS;
-  const early = alone ? null : bringBeyond();
+  const early = alone ? null : bringRest();
   onTrouble((trouble) => store.dispatch({ type: "storage-trouble", trouble }));
   onFull(() => store.dispatch({ type: "storage-trouble", trouble: "full" }));
   await wake(page, controlled);
   ground.replaceChildren();
   store.subscribe(paint);
-  if (alone) {
-    store.dispatch({ type: "went", route });
-    await drawn();
-  }
-  const { startBeyond } = await (early ?? bringBeyond());
-  await startBeyond(page, showAll);
+  if (alone) await showFirst(route);
+  const { engine, startBeyond } = await (early ?? bringRest());
+  await startBeyond(page, engine, showAll);
+}
+
+function showFirst(route) {
+  store.dispatch({ type: "went", route });
+  return drawn();
 }
 
 start();

@@ -40,6 +40,8 @@ ENGINE_INDEX = "/engine/index.json"
 # All of the engine's files as one: a fifth less to download than each by itself, and one request.
 ENGINE_SOURCES = "/engine/sources.json"
 IMPORTED = re.compile(rb'(?:from|import) "(\.[^"]+)"')
+# What the page's first module imports once its first screen stands.
+IMPORTED_LATER = re.compile(rb'import\("(\.[^"]+)"\)')
 # Addresses that open the page from outside: a label's, and the page that looks at itself.
 DOORS = ("m/", "diagnose")
 
@@ -86,21 +88,31 @@ class Release:
 
     @cached_property
     def first_page(self) -> bytes:
-        """The page naming every module it starts with, so that they are fetched together and not one after another."""
-        links = "".join(f'  <link rel="modulepreload" href="{path}">\n' for path in self._modules())
-        return self._file("/index.html").replace(b"</head>", links.encode() + b"</head>")
+        """The page naming every module it starts with, so that they are fetched together and not one after another.
 
-    def _modules(self) -> list[str]:
-        """The page's own imports from app.js on, and the words, whose language is chosen on the phone."""
-        words = sorted(path.name for path in (self.web / "words").glob("*.js"))
-        found = ["/app.js", *(f"/words/{name}" for name in words)]
+        Those beyond the first screen lie in a template, which fetches nothing until the page unfolds it.
+        """
+        words = sorted(f"/words/{path.name}" for path in self.web.glob("words/*.js"))
+        first = self._reached_from(["/app.js", *words])
+        later = self._named_in("/app.js", IMPORTED_LATER)
+        rest = self._reached_from([*first, *later])[len(first) :]
+        head = _preloads(first) + f'  <template id="beyond">\n{_preloads(rest)}  </template>\n'
+        return self._file("/index.html").replace(b"</head>", head.encode() + b"</head>")
+
+    def _reached_from(self, modules: list[str]) -> list[str]:
+        """These modules and all that they import, without what is imported only when it is needed."""
+        found = list(modules)
         for path in found:
-            near = (
-                posixpath.normpath(posixpath.join(path, "..", name.decode()))
-                for name in IMPORTED.findall(self._file(path))
-            )
-            found.extend(dict.fromkeys(name for name in near if name not in found))
+            found.extend(name for name in self._named_in(path, IMPORTED) if name not in found)
         return found
+
+    def _named_in(self, path: str, how: re.Pattern[bytes]) -> list[str]:
+        names = dict.fromkeys(how.findall(self._file(path)))
+        return [posixpath.normpath(posixpath.join(path, "..", name.decode())) for name in names]
+
+
+def _preloads(modules: list[str]) -> str:
+    return "".join(f'  <link rel="modulepreload" href="{path}">\n' for path in modules)
 
 
 def _page_files(web: Path) -> list[str]:

@@ -7,25 +7,23 @@ import { BEYOND_SCREENS } from "../views/beyond.js";
 import { createActs } from "./acts.js";
 import { openAround, startAround } from "./around.js";
 import { openCall, reopenCall } from "./call.js";
-import { startEngine } from "./engine.js";
 import { openSheet } from "./job.js";
 import { readLog, readMarks } from "./log.js";
 import { startOffline } from "./offline.js";
 import { photoLeft } from "./photos.js";
 import { openReading } from "./reading.js";
 
-/** Bring the rest of the page to life; `showAll` paints with it. */
-export async function startBeyond(page, showAll) {
+/** Bring the rest of the page to life round the engine that is starting; `showAll` paints with it. */
+export async function startBeyond(page, engine, showAll) {
   page.line = createLine({ session: () => page.store.state.session, isMine, tell: (event) => heard(page, event) });
-  const engine = startEngine(page);
-  await readMarks(page);
   const act = createActs(page);
   addEventListener("hashchange", () => turnTo(page));
   addEventListener("keydown", act.keyboard);
   listenForHolds(document);
   showAll(act, BEYOND_SCREENS);
   startAround(page);
-  await Promise.all([follow(page), engine]);
+  await follow(page);
+  await Promise.all([readMarks(page), engine]);
   startOffline(page);
   page.line.start();
 }

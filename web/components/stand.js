@@ -4,8 +4,11 @@ import { html } from "../vendor/lit-html/lit-html.js";
 /** @param {string} id @param {import("../state/actions.js").State} state */
 export function standOf(id, state) {
   if (state.refused.some((refused) => refused.id === id)) return "refused";
-  return state.waiting.has(id) ? "kept" : "sent";
+  return waits(id, state) ? "kept" : "sent";
 }
+
+/** Until the list of what waits is read, an entry that the server has not numbered waits. */
+const waits = (id, { waiting, call }) => (waiting ? waiting.has(id) : Boolean(call?.rows.some((row) => row.id === id && row.cursor === null)));
 
 /** @param {"kept" | "sent" | "refused"} stand @param {any} words @param {boolean} [withWord] */
 export function standMark(stand, words, withWord = false) {

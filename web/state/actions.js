@@ -16,7 +16,8 @@ export const FIRST_STATE = {
   line: { busy: false, reason: "", detail: "", ahead: /** @type {number | null} */ (null), at: "" },
   page: { held: false, update: false },
   storage: { persisted: "", trouble: "" },
-  waiting: /** @type {Set<string>} */ (new Set()),
+  /** What still has to be sent; null until the phone's own list of it is read. */
+  waiting: /** @type {Set<string> | null} */ (null),
   toSend: 0,
   othersWaiting: 0,
   refused: /** @type {any[]} */ ([]),
@@ -138,7 +139,7 @@ function keptRows(state, rows) {
   const ofCall = missing(state.call?.rows ?? []).filter((row) => row.call === state.call?.id);
   const next = {
     ...state,
-    waiting: new Set([...state.waiting, ...rows.map((row) => row.id)]),
+    waiting: state.waiting && new Set([...state.waiting, ...rows.map((row) => row.id)]),
     toSend: state.toSend + rows.length,
     photosWaiting: state.photosWaiting + rows.filter((row) => row.kind === "photo").length,
     call: state.call && { ...state.call, rows: [...state.call.rows, ...ofCall] },

@@ -36,8 +36,10 @@ export function readingText(body, words) {
   return body.value === undefined ? "" : body.value + unit;
 }
 
-const CLOCK = new Intl.DateTimeFormat([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-export const timeText = (moment) => CLOCK.format(new Date(moment));
+export function timeText(moment) {
+  const date = new Date(moment);
+  return [date.getHours(), date.getMinutes()].map((number) => String(number).padStart(2, "0")).join(":");
+}
 
 export function dayText(moment, words, now = new Date()) {
   const date = new Date(moment);

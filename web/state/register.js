@@ -45,6 +45,7 @@ function summaryOf(call, steps, machines, now) {
   return { id: call.id, ...call.body, tag: machine?.tag ?? "?", site: machine?.site ?? null, state: callState(steps, now), note: returnNote(steps) };
 }
 
-const { compare } = new Intl.Collator(undefined, { numeric: true });
-const byPlace = (a, b) => compare(`${a.rack ?? ""}${a.tag}`, `${b.rack ?? ""}${b.tag}`);
+/** Rack and tag, with numbers so written that A10 comes after A9. */
+const placeOf = ({ rack, tag }) => `${rack ?? ""}${tag}`.toUpperCase().replace(/\d+/g, (digits) => digits.padStart(9, "0"));
+const byPlace = (a, b) => (placeOf(a) < placeOf(b) ? -1 : 1);
 const newestFirst = (a, b) => Date.parse(b.opened_at ?? 0) - Date.parse(a.opened_at ?? 0);

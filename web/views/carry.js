@@ -5,7 +5,7 @@ import words from "../words/index.js";
 const say = words.carry;
 
 export function carryScreen(state, act) {
-  const unsent = state.waiting.size + state.refused.length;
+  const unsent = state.toSend + state.othersWaiting + state.refused.length;
   return html`<main class="screen">
     <header class="topline"><a class="back" href="#/ready" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     <section class="panel stack"><h2>${say.out}</h2><p class="soft">${say.outWhy}</p>
