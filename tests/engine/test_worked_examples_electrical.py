@@ -1,12 +1,7 @@
 """Published worked examples of the electrical side, each with its source and the agreement reached.
 
-Numbers are those of our collection of check values, by its own numbering (item.number). Left out, with the reason:
-1.31 (energy wasted in a year: money is no judgement), 2.1, 2.3 (service ranges: the check uses utilization), 2.5, 2.7
-(utilization minima of editions before 2011), 2.13 (125 V base: range A already ends at 126 V), 2.19 (why 460 V is
-plated: history), 3.11 (percent of range: a meter's limit here is percent of reading and counts), 4.11 (kV + 1, for
-windings before 1970), 5.1 (3 % of line volts as a pole's limit: over 500 W in one pole), 5.9 to 5.15 (thermography: a
-joint's temperature is recorded, no check judges it), 6.7 to 6.15 (NEC tables by horsepower: a hermetic motor's plate
-gives its own), 6.21 (single-phased current at equal power: the check compares legs of one moment, predicts none).
+Numbers are those of our collection of check values, by its own numbering (item.number); test_worked_examples.py lists
+where each is tested, and the reason for each that is not.
 """
 
 import math

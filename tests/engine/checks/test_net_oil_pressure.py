@@ -100,3 +100,19 @@ def test_a_control_is_not_blamed_while_pressure_was_up() -> None:
 def test_without_the_delay_nothing_is_said() -> None:
     found = finding(judge({}, [{"point": "trip_delay", "value": "121", "unit": "s"}]), "oil_trip_timing")
     assert (found["verdict"], found["missing"]) == ("cannot_tell", ["machine oil_control delay"])
+
+
+def test_a_control_that_stands_below_its_cut_out_fails() -> None:
+    """Worked example 9.3, controls textbook: 18 in, 12 out, 11 psi of oil over suction: its 120 s are running."""
+    machine = {**MACHINE, "oil_control": {"cut_out": 12, "cut_in": 18, "delay": 120, "unit": "psi"}}
+    told = finding(judge(machine, oil("51.0", "40.0")), "net_oil_pressure")
+    assert (told["value"], told["verdict"]) == (pytest.approx(11), "fail")
+    assert [limit["below"] for limit in told["limits"] if limit["verdict"] == "fail"] == [15]
+
+
+def test_a_crankcase_in_vacuum_adds_to_the_net() -> None:
+    """Worked example 9.5: 25 psig over 10 inHg of vacuum is 29.91 psi; 10 inHg is 4.912 psi. Agreement: 0.005 psi."""
+    readings = oil("25.0", "40.0")
+    readings[1].update(value="10.0", unit="inHg_vac")
+    told = finding(judge(MACHINE, readings), "net_oil_pressure")
+    assert (told["value"], told["verdict"]) == (pytest.approx(29.91, abs=0.005), "pass")
