@@ -5,6 +5,9 @@ import pytest
 from tests.engine.electrical_readings import MACHINE, found, legs, value
 from tests.engine.judging import findings, judge, judge_case
 
+LOCKED = {**MACHINE, "locked_rotor_current": 175, "oil_control": {"cut_out": 9, "delay": 120, "unit": "psi"}}
+GAS = {**MACHINE, "refrigerant": "R-448A", "application": "low"}
+
 
 def told(check, *readings, **more):
     return found(check, *readings, **more)["because"]
@@ -56,7 +59,7 @@ def test_volts_or_milliohms_as_a_winding(ohms, unit):
 
 
 def test_a_small_motors_ohms_are_believed():
-    machine = {**MACHINE, "rated_load_current": 1.2}
+    machine = {**MACHINE, "rated_load_current": 1.2, "winding_resistance_25c": 38}
     finding = found("winding_balance", legs("winding_resistance", "38.1", "38.2", "38.0", leads="off"), machine=machine)
     assert finding["verdict"] == "pass"
 
@@ -98,3 +101,81 @@ def test_a_reading_older_than_the_repair_proves_nothing():
 def test_a_bound_where_a_number_is_needed_asks_for_another_range(point, check):
     bounded = value(point, "<60") if point == "line_frequency" else legs(point, "<60", "<60", "<60")
     assert "read again" in told(check, bounded)
+
+
+# A slip is told; where the number can't be, nothing is judged on it.
+@pytest.mark.parametrize(
+    ("check", "reading", "verdict", "words"),
+    [
+        ("running_current_level", legs("running_current", "24.8", "25.1", "24.6", unit="mA"), "cannot_tell", "24.8 A"),
+        ("running_current_level", legs("running_current", "0.3", "0.2", "0.3"), "cannot_tell", "next to nothing"),
+        ("running_current_level", legs("running_current", "248", "251", "246"), "fail", "More than the locked-rotor"),
+        ("running_current_unbalance", legs("running_current", "24.8", "251", "24.6"), "fail", "L2 251 A would fit"),
+        ("supply_voltage_level", legs("line_voltage", "47.8", "480", "479"), "fail", "L1-L2 47.8 V would fit"),
+        (
+            "supply_voltage_level",
+            legs("line_voltage", "277", "278", "277"),
+            "cannot_tell",
+            "enter it as line to ground",
+        ),
+        ("line_ground_symmetry", legs("line_ground_voltage", "480", "479", "478"), "cannot_tell", "as line volts"),
+        ("winding_balance", legs("winding_resistance", "0.52", "0.53", "0.52", unit="mohm"), "cannot_tell", "0.525 Ω"),
+        ("supply_frequency", value("line_frequency", "6.0"), "cannot_tell", "its point moved"),
+        ("oil_trip_timing", value("trip_delay", "2"), "watch", "enter seconds"),
+        ("start_current", legs("start_current", "0.12", "0.13", "0.12"), "cannot_tell", "next to nothing"),
+    ],
+)
+def test_a_slip_of_the_pen_is_told(check, reading, verdict, words):
+    finding = found(check, reading, machine=LOCKED)
+    assert finding["verdict"] == verdict
+    assert words in finding["because"]
+
+
+@pytest.mark.parametrize(
+    "reading",
+    [
+        legs("line_voltage", "478", "0.3", "240"),
+        legs("line_voltage", "240", "480", "241"),
+        legs("running_current", "34.6", "34.6", "0.3"),
+        legs("running_current", "8.1", "8.0", "8.2"),
+        legs("winding_resistance", "0.05", "0.52", "0.50", leads="off"),
+        legs("line_ground_voltage", "3", "478", "479"),
+        value("trip_delay", "62"),
+    ],
+)
+def test_a_real_fault_is_no_slip(reading):
+    result = judge(LOCKED, [reading])
+    said = " ".join(one["because"] for round_ in result["rounds"] for one in round_["findings"])
+    assert said
+    for words in ("point moved", "next to nothing", "enter it as", "enter seconds", "published for these"):
+        assert words not in said
+
+
+def test_a_pump_below_its_crankcase_is_crossed_gauges_and_a_dead_pump_is_not():
+    def net(pump):
+        readings = [value("pump_pressure", pump, state="running"), value("crankcase_pressure", "42", state="running")]
+        return found("net_oil_pressure", *readings, machine=LOCKED)
+
+    assert net("10")["verdict"] == "cannot_tell"
+    assert "crossed" in net("10")["because"]
+    assert net("41")["verdict"] == "fail"
+
+
+@pytest.mark.parametrize(
+    ("suction", "unit", "words"),
+    [("10", "psia", "been a gauge reading"), ("0.7", "bar", "been absolute"), ("25", "psia", "")],
+)
+def test_gauge_and_absolute_mixed_up_is_told(suction, unit, words):
+    line = "8" if unit == "psia" else "-13"
+    readings = [
+        value("suction_pressure", suction, unit, state="running"),
+        value("suction_temperature", line, "F", state="running", probe="well"),
+    ]
+    finding = found("suction_superheat", *readings, machine=GAS)
+    assert words in finding["because"]
+    assert ("it would fit" in finding["because"]) == bool(words)
+
+
+def test_a_check_that_has_nothing_to_say_says_nothing_about_a_slip_either():
+    result = judge(LOCKED, [legs("running_current", "24.8", "25.1", "24.6", unit="mA")])
+    assert findings(result, "lead_roll") == []

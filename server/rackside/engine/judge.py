@@ -57,16 +57,15 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
 
 def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":
     """Return the check's own finding, with what looks wrong about the reading; an impossible one is not judged."""
-    suspicions = suspicions_of(reading, scene)
-    for suspicion in suspicions:
-        if suspicion.impossible:
-            finding = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
-            finding.fits = False
-            return finding
     found = computed(check, check.find, reading, scene)
-    if found is not None:
-        for suspicion in suspicions:
-            found.say(suspicion.key, suspicion.values)
+    if found is None:
+        return None
+    for suspicion in suspicions_of(reading, scene):
+        if suspicion.impossible:
+            found = cannot_tell(check.name, [reading], suspicion.key, suspicion.values)
+            found.fits = False
+            return found
+        found.say(suspicion.key, suspicion.values)
     return found
 
 

@@ -147,12 +147,18 @@ def impossible(
     return hint_at_units(finding, reading, saturation, usual)
 
 
-def hint_at_units(finding: Finding, reading: Reading, saturation: Saturation, usual: "tuple[float, float]") -> Finding:
-    """Say which other unit of temperature or pressure would bring the difference [F] into the usual range."""
+def hint_at_units(
+    finding: Finding,
+    reading: Reading,
+    saturation: Saturation,
+    usual: "tuple[float, float]",
+    only: "tuple[str, ...]" = (),
+) -> Finding:
+    """Say which other unit (of those in `only`, when told) would bring the difference [F] into the usual range."""
     assert reading.value is not None and saturation.pressure is not None and saturation.pressure.value is not None
     sign = 1.0 if saturation.line == "dew" else -1.0
     for hint, fahrenheit, psia in hints_of_units(reading.value, saturation.pressure.value, saturation.atmosphere):
-        saturated = saturation.at(psia)
+        saturated = saturation.at(psia) if not only or hint in only else None
         if saturated is not None and usual[0] <= sign * (fahrenheit - saturated) <= usual[1]:
             finding.say(hint, {"point": saturation.pressure.point.name, "temperature": reading.point.name})
     return finding

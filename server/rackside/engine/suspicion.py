@@ -8,6 +8,8 @@ from . import moment
 from .call import Scene
 from .kinds import Json
 from .reading import Reading
+from .slips import slips_of
+from .suspect import Suspicion
 
 DROPS = ("pole_drop", "fuse_drop", "joint_drop")
 MEGOHMS = ("insulation_resistance", "cable_insulation_resistance")
@@ -27,15 +29,8 @@ ONE_MEGOHM = 1.0e6
 # Pairs that agree to this when renamed, and differ by more as named [V]. Source: common practice, no source.
 SWAP_VOLTS = 3.0
 SWAP_AGREES_VOLTS = 1.0
-
-
-class Suspicion:
-    """What looks wrong: a sentence key with its values; impossible ones are not judged."""
-
-    def __init__(self, key: str, values: Json, impossible: bool) -> None:
-        self.key = "suspicion." + key
-        self.values = values
-        self.impossible = impossible
+# A pump port this far below its crankcase is two gauges or hoses crossed [psi]. Source: common practice, no source.
+CROSSED_PSI = 5.0
 
 
 def suspicions_of(reading: Reading, scene: Scene) -> "list[Suspicion]":
@@ -50,7 +45,9 @@ def suspicions_of(reading: Reading, scene: Scene) -> "list[Suspicion]":
         found = _not_a_winding(reading, scene)
     elif name in MEGOHMS:
         found = _kilo_for_mega(reading)
-    found = found + _older_than_the_repair(reading, scene)
+    elif name == "pump_pressure":
+        found = _crossed_oil_gauges(reading, scene)
+    found = found + (slips_of(reading, scene) if not found else []) + _older_than_the_repair(reading, scene)
     return [one for one in found if one.impossible] + [one for one in found if not one.impossible]
 
 
@@ -111,6 +108,17 @@ def _kilo_for_mega(reading: Reading) -> "list[Suspicion]":
     if quantity is None or reading.unit == "Mohm" or quantity.over_limit() or quantity.value >= ONE_MEGOHM:
         return []
     return [Suspicion("mega_meant", {"value": quantity.as_read, "unit": reading.unit}, False)]
+
+
+def _crossed_oil_gauges(reading: Reading, scene: Scene) -> "list[Suspicion]":
+    """A pump that has failed makes no pressure; it never pulls its port far below the crankcase it draws from."""
+    crankcase = scene.nearest("crankcase_pressure", reading, "running")
+    pump = reading.value
+    if crankcase is None or crankcase.value is None or pump is None or reading.state != "running" or pump.bound:
+        return []
+    if crankcase.value.bound or pump.value >= crankcase.value.value - CROSSED_PSI:
+        return []
+    return [Suspicion("crossed_oil_gauges", {}, True)]
 
 
 def _older_than_the_repair(reading: Reading, scene: Scene) -> "list[Suspicion]":

@@ -203,6 +203,11 @@ def _fail(reading: Reading, key: str, values: "dict[str, object]") -> Finding:
     return finding.say(key, values)
 
 
+def so_far(reading: Reading, scene: Scene) -> "Finding | None":
+    """Show the legs typed so far against the start they belong to, once one of them takes it."""
+    return undecided(find(reading, scene)) if _started(reading) else None
+
+
 CHECK = Check(
     name="start_current",
     reads=("start_current", "half_current", "start_voltage"),
@@ -234,5 +239,5 @@ CHECK = Check(
         "source": "handbook, formula table: 214 A x 338/460 = 157 A expected; 118 A of it is 0.75",
     },
     find=find,
-    so_far=lambda reading, scene: undecided(find(reading, scene)),
+    so_far=so_far,
 )

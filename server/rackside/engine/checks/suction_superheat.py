@@ -36,6 +36,10 @@ APART_SECONDS = 300.0
 USUAL_F = (5.0, 60.0)
 # Hotter than this a wrong unit is likelier than hot gas. Source: common practice, no source.
 VERY_HOT_F = 75.0
+# Units that gauges show both from vacuum and from the air's pressure, and what fits then is worth a word.
+MIXED_UP = ("psia", "kPa", "bar")
+GAUGE_OR_ABSOLUTE = ("suspicion.gauge", "suspicion.absolute")
+USUAL_PASS_F = (15.0, 45.0)
 
 
 def find(reading: Reading, scene: Scene) -> "Finding | None":
@@ -62,6 +66,8 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
         tell_application(finding, application, assumed, finding.detail["saturated"], reading.unit)
     if measured.value > VERY_HOT_F:
         hint_at_units(finding, reading, saturation, USUAL_F)
+    elif finding.verdict in (WATCH, FAIL) and saturation.pressure is not None and saturation.pressure.unit in MIXED_UP:
+        hint_at_units(finding, reading, saturation, USUAL_PASS_F, GAUGE_OR_ABSOLUTE)
     return finding
 
 
