@@ -9,13 +9,11 @@ from rackside.access.caller import Caller
 from rackside.office.pages import SignedIn, Store, page, routes
 from rackside.office.trend_series import CHECKS, Mark, newest_marks, trends
 from rackside.office.worst_first import Known, ranked
-from rackside.records import calls, clock, fleet, machines, trending, watches
+from rackside.records import Database, calls, clock, fleet, machines, marking, trending, watches
 from rackside.reports import text
 
 router = routes()
 Json = dict[str, Any]
-# Trends of this many machines are read for marks; of a larger fleet each site's page reads its own.
-MARKED = 60
 SHOWN = 100
 
 
@@ -23,7 +21,7 @@ SHOWN = 100
 def fleet_page(request: Request, database: Store, caller: SignedIn) -> Response:
     with database.reading() as connection:
         found = fleet.standing(connection, caller.sites)
-        values = _worst_first(connection, caller, found)
+    values = _worst_first(database, caller, found)
     return page(request, "fleet.html", caller=caller, site=None, **values)
 
 
@@ -38,25 +36,26 @@ def site_list(request: Request, database: Store, caller: SignedIn) -> Response:
 def site_page(request: Request, database: Store, caller: SignedIn, site_id: str) -> Response:
     with database.reading() as connection:
         site = machines.site(connection, site_id, caller.sites)
-        values = _worst_first(connection, caller, fleet.standing(connection, caller.sites, site_id))
+        found = fleet.standing(connection, caller.sites, site_id)
         lately, after = calls.page(connection, caller.sites, site=site_id, limit=10)
+    values = _worst_first(database, caller, found)
     more = {"calls": lately, "after": after, "zone_words": text.zone_words(site)}
     return page(request, "site.html", caller=caller, site=site, **values, **more)
 
 
-def _worst_first(connection: Connection, caller: Caller, found: list[Json]) -> Json:
+def _worst_first(database: Database, caller: Caller, found: list[Json]) -> Json:
     now = clock.now()
-    repeated = watches.repeats(connection, caller.sites)
-    due = watches.due(connection, caller.sites, limit=200)
-    marks = {machine["id"]: _marks(connection, machine["id"]) for machine in found} if len(found) <= MARKED else {}
+    marks = marking.of_machines(database, [machine["id"] for machine in found], _marks)
+    with database.reading() as connection:
+        repeated = watches.repeats(connection, caller.sites)
+        due = watches.due(connection, caller.sites, limit=200)
+        trips = fleet.trips(connection, clock.written(now - watches.REPEATED_WITHIN), caller.sites)
+    overdue = _by_machine([watch for watch in due if watch["overdue"]])
     known = Known(
-        fleet.trips(connection, clock.written(now - watches.REPEATED_WITHIN), caller.sites),
-        _by_machine(repeated),
-        _by_machine([watch for watch in due if watch["overdue"]]),
-        marks,
+        trips, _by_machine(repeated), overdue, {one: [Mark(*mark) for mark in told] for one, told in marks.items()}
     )
     told = ranked(found, known, now)
-    return {"machines": told[:SHOWN], "count": len(told), "repeats": repeated, "marked": len(found) <= MARKED}
+    return {"machines": told[:SHOWN], "count": len(told), "repeats": repeated}
 
 
 def _by_machine(listed: list[Json]) -> dict[str, list[Json]]:

@@ -82,3 +82,12 @@ class PhotoFile(SQLModel, table=True):
     media_type: str
     size: int
     received_at: str
+
+
+class MachineMarks(SQLModel, table=True):
+    """What a machine's trends are marked for, as last worked out; the row goes when anything under it changes."""
+
+    __tablename__ = "machine_marks"
+
+    machine_id: str = Field(primary_key=True)
+    marks: str = Field(sa_type=Text)

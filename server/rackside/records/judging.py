@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, delete, func, insert, select
 
 from rackside import host
-from rackside.records import clock, history, log
+from rackside.records import clock, history, log, marking
 from rackside.records.database import Database
 from rackside.records.judged import Finding, Judgement, Verdict
 from rackside.records.log import CALLS
@@ -129,8 +129,10 @@ def _show(connection: Connection, call_id: str, row: Any, meters: list[str], res
     connection.execute(delete(VERDICTS).where(VERDICTS.c.call_id == call_id))
     verdict = {"call_id": call_id, "judgement_id": row.id, "upto": row.upto, "meters": json.dumps(meters)}
     connection.execute(insert(VERDICTS), verdict | {"verdict": result["summary"]["verdict"]})
-    connection.execute(delete(FINDINGS).where(FINDINGS.c.call_id == call_id))
     machine_id = connection.scalar(select(CALLS.c.machine_id).where(CALLS.c.id == call_id))
+    before = connection.execute(select(FINDINGS.c.machine_id).where(FINDINGS.c.call_id == call_id).distinct()).scalars()
+    marking.forget(connection, {*before, machine_id} - {None})
+    connection.execute(delete(FINDINGS).where(FINDINGS.c.call_id == call_id))
     found = [_finding(call_id, machine_id, told, one) for told in result["rounds"] for one in told["findings"]]
     if found:
         connection.execute(insert(FINDINGS), found)

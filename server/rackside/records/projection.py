@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import Connection, Table, delete, insert, or_, select, update
 
 from rackside.engine.settle import things_of
-from rackside.records import log, rows, searching, states
+from rackside.records import log, marking, rows, searching, states
 from rackside.records.bulk import insert_many
 from rackside.records.log import CALLS, ENTRIES, Logged
 from rackside.records.projected import PROJECTED, Site
@@ -19,6 +19,7 @@ STEERING = ("submission", "review", "decision")
 
 def project(connection: Connection, new: list[Logged]) -> None:
     """Bring the typed tables up to these entries, which are already in the log."""
+    marking.forget_touched(connection, new)
     _insert_first_entries(connection, new)
     for logged in new:
         if logged.entry["base"] and logged.entry["kind"] in rows.TABLES:
@@ -26,6 +27,7 @@ def project(connection: Connection, new: list[Logged]) -> None:
         elif logged.about_id:
             _follow(connection, logged)
     _touch_calls(connection, new)
+    marking.forget_touched(connection, new)
     searching.note(connection, new)
 
 
@@ -34,6 +36,7 @@ def rebuild(connection: Connection) -> int:
     for table in PROJECTED:
         connection.execute(delete(table.__table__))  # type: ignore[attr-defined]
     connection.execute(delete(searching.WORDS))
+    connection.execute(delete(marking.MARKS))
     count = 0
     for part in log.whole(connection):
         project(connection, part)

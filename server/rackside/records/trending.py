@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import Connection, literal_column, select
+from sqlalchemy import Connection, literal_column, not_, select
 
 from rackside.records.judging import FINDINGS
 from rackside.records.log import CALLS
@@ -23,7 +23,8 @@ def of_machine(connection: Connection, machine_id: str, checks: Iterable[str]) -
 
 
 def _points(connection: Connection, machine_id: str, check: str) -> list[Json]:
-    asked = select(FINDINGS).where(FINDINGS.c.machine_id == machine_id, FINDINGS.c.check == check)
+    taken_back = select(1).where(CALLS.c.id == FINDINGS.c.call_id, CALLS.c.retracted.is_(True)).exists()
+    asked = select(FINDINGS).where(FINDINGS.c.machine_id == machine_id, FINDINGS.c.check == check, not_(taken_back))
     newest = asked.order_by(FINDINGS.c.at.desc(), FINDINGS.c.key.desc()).limit(POINTS)
     return [_point(row) for row in reversed(connection.execute(newest).all()) if row.value is not None]
 
