@@ -150,3 +150,26 @@ def test_a_step_of_the_absence_test_and_a_unit_are_spoken(language: str) -> None
     assert module(language).FIELDS["known_source_before"] in said
     assert "known_source" not in said
     assert module(language).UNITS["Mohm"] in said
+
+
+# What a technician can do about it, or which instrument would decide.
+ACTIONS = r"(?i)\b(read (?:it|both|again|them|every|the|its|off)|take|write|check|find|look|repeat|go to|put|use|call|"
+ACTIONS += r"wait|load|warm|say|let|judge|compare|enter|don't|decides?|would|is needed|needs)\b"
+
+
+def cannot_tell_keys() -> set[str]:
+    """Return the sentence of every cannot_tell of the checks, wherever it is made."""
+    found: set[str] = set()
+    for path in (host.ENGINE / "checks").glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("cannot_tell", "Unknown"):
+                found |= {text for arg in node.args if isinstance(text := getattr(arg, "value", None), str)}
+    return {key for key in found if key in en.SENTENCES}
+
+
+def test_what_cannot_be_told_says_what_would_decide() -> None:
+    keys = cannot_tell_keys() | {key for key in en.SENTENCES if key.startswith(("decide.", "reading.", "suspicion."))}
+    settled = {"suspicion.another_carries", "reading.not_taken", "reading.one_leg_to_go"}
+    settled |= {"reading.legs_to_go", "reading.two_versions", "decide.not_clear_of"}
+    assert len(keys) > 90
+    assert [key for key in sorted(keys - settled) if not re.search(ACTIONS, en.SENTENCES[key])] == []
