@@ -22,8 +22,8 @@ from rackside.records.rows import TABLES
 from tests.server.house import PASSWORD, House, Phone, running, story
 
 BUDGET_MS = 50.0
-# log(100,000) / log(30,000) is 1.12; the rest is the noise of a machine that does other things too. In both each machine
-# has the hundred visits that trends show.
+# log(100,000) / log(30,000) is 1.12; the rest is the noise of a machine that does other things too. In both, each
+# machine has the hundred visits that trends show.
 GROWTH, NOISE_MS = 1.12, 6.0
 SMALL, LARGE = 30_000, 100_000
 MACHINES, SITES, ROUNDS_A_CALL, READINGS_A_ROUND = 300, 20, 2, 25
