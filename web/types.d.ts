@@ -107,6 +107,9 @@ interface Draft {
   point: string;
   base: string | null;
   active: string;
+  /** The one leg that is asked, in a reading taken leg by leg, and when its start was. */
+  only?: string;
+  at?: string;
   /** The leg that was left by itself for this one. */
   left?: string;
   texts: Record<string, string>;

@@ -1,10 +1,12 @@
-// Clocks a technician starts: a due time kept on this phone, a screen that stays on, a sound while the page is seen.
+// Clocks of a call and of a technician: a screen that stays on while one runs, a sound when it is over, both only while the page is seen.
 import { newId } from "../state/entries.js";
-import { LENGTHS, newlyDue, tilesOf } from "../state/clocks.js";
+import { LENGTHS, newlyDue, runningOf, tilesOf } from "../state/clocks.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 
 const SECOND = 1000;
 let lock = /** @type {any} */ (null);
+let asking = false;
+let beaten = Date.now();
 let sound = /** @type {AudioContext | null} */ (null);
 
 export const clockActs = (page) => ({
@@ -18,10 +20,16 @@ export async function startClocks(page) {
   page.store.dispatch({ type: "timers-changed", timers, now: Date.now() });
   setInterval(() => beat(page), SECOND);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && beat(page));
+  for (const touch of ["pointerdown", "keydown"]) document.addEventListener(touch, () => wakeSound(page), { capture: true, once: true });
+}
+
+/** No browser lets a page sound before somebody touched it: after a reload the first touch makes it able to. */
+function wakeSound({ store }) {
+  sound ??= globalThis.AudioContext ? new AudioContext() : null;
+  if (!store.state.clock.audible) store.dispatch({ type: "sound-woken" });
 }
 
 async function startClock(page, what) {
-  sound ??= globalThis.AudioContext ? new AudioContext() : null;
   const now = Date.now();
   const timer = { id: newId(), call: page.store.state.call.id, what, began: now, due: now + LENGTHS[what] };
   const others = page.store.state.timers.filter((one) => one.call !== timer.call || one.what !== what);
@@ -39,12 +47,14 @@ async function beat(page) {
   const { store } = page;
   const now = Date.now();
   if (document.visibilityState !== "visible") return;
-  if (store.state.timers.length || (store.state.call && tilesOf(store.state).length)) store.dispatch({ type: "ticked", now });
-  const due = newlyDue(store.state.timers, now);
+  const ran = runningOf(store.state, beaten);
+  beaten = now;
+  const shown = store.state.route.name === "starts" || store.state.timers.length || (store.state.call && tilesOf(store.state).length);
+  if (shown) store.dispatch({ type: "ticked", now });
   await holdScreen(page);
-  if (due.length === 0) return;
-  signal();
-  await keepTimers(page, store.state.timers.map((timer) => (due.includes(timer) ? { ...timer, told: true } : timer)));
+  const due = newlyDue(store.state.timers, now);
+  if (due.length || ran.some((tile) => !tile.mine && tile.due <= now)) signal();
+  if (due.length) await keepTimers(page, store.state.timers.map((timer) => (due.includes(timer) ? { ...timer, told: true } : timer)));
 }
 
 function signal() {
@@ -59,15 +69,19 @@ function signal() {
   }
 }
 
-/** The screen stays on while a clock runs and the page is seen; the browser may still say no. */
+/** The screen stays on while a clock runs and the page is seen; the browser may still say no, and is asked again when the page comes back. */
 async function holdScreen({ store }) {
-  const running = store.state.timers.some((timer) => timer.due > Date.now());
-  if (running && !lock) {
-    lock = await navigator.wakeLock?.request("screen").catch(() => null);
-    lock?.addEventListener("release", () => forget(store));
-  }
+  const running = runningOf(store.state, Date.now()).length > 0;
+  if (running && !lock && !asking) await askForLock(store);
   if (!running && lock) await lock.release();
   if (store.state.clock.awake !== Boolean(lock)) store.dispatch({ type: "wake-lock", awake: Boolean(lock) });
+}
+
+async function askForLock(store) {
+  asking = true;
+  lock = (await navigator.wakeLock?.request("screen").catch(() => null)) ?? null;
+  asking = false;
+  lock?.addEventListener("release", () => forget(store));
 }
 
 function forget(store) {

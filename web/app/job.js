@@ -10,6 +10,7 @@ import { readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall, reopenCall } from "./call.js";
 import { keepEntries } from "./keep.js";
 import { keepLeftOut } from "./reading.js";
+import { startActs } from "./starts.js";
 
 export const jobActs = (page) => ({
   sheetChange: (change) => page.store.dispatch({ type: "sheet-changed", change }),
@@ -18,7 +19,7 @@ export const jobActs = (page) => ({
   skipStep: (step, reason) => reason && skipStep(page, step, reason),
   takeUp: (step) => markCall(page, "skipped", step, null),
   mark: (name, done) => markCall(page, "done", name, done ? stamp() : null),
-  started: () => keepInCall(page, "event", { device: "controller", what: "start", at: stamp(), by: page.store.state.session.person, motor_ran: true }),
+  ...startActs(page),
   stateValves: (note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() }),
 });
 

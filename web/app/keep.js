@@ -40,7 +40,7 @@ export async function judged(store, call, asked) {
   store.dispatch({ type: "judging" });
   const answer = await asked.catch(() => null);
   const { call: open } = store.state;
-  if (open?.id === call) store.dispatch({ type: "judged", result: answer?.result ?? open.result });
+  if (open?.id === call) store.dispatch({ type: "judged", result: answer?.result ?? open.result, now: Date.now() });
 }
 
 function tellNotKept(store, error) {

@@ -1,7 +1,9 @@
 // A reading from the first digit to "kept": the draft, its look, its entry.
 import { newEntry, stamp } from "../state/entries.js";
-import { changedMembers, hasDigits, isReady, isShort, newDraft, readingBody } from "../state/draft.js";
+import { changedMembers, hasDigits, isReady, isShort, legDraft, newDraft, readingBody } from "../state/draft.js";
 import { carriedOver, readingsOf, roundOf } from "../state/round.js";
+import { toStarts } from "../state/route.js";
+import { legByLeg, takenByLegs } from "../state/starts.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall } from "./call.js";
 import { judgeEntries, keepEntries } from "./keep.js";
@@ -16,14 +18,24 @@ export async function openReading(page, route) {
   const { call } = store.state;
   if (!point || !call || store.state.route !== route) return;
   const left = await readMeta("draft");
-  const base = route.correct === "again" ? null : route.correct;
-  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && left.base === base;
+  const only = legIn(route);
+  const base = route.correct === "again" || only ? null : route.correct;
+  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && (only ? left.only === only : !left.only && left.base === base);
+  if (only && !mine) return store.dispatch({ type: "draft-opened", draft: oneLeg(call, point, route.label, only) });
   const corrected = base ? readingsOf(call, route.label, point.name).find((one) => one.id === base) : null;
   const place = { call: call.id, label: route.label };
   const last = readingsOf(call, route.label, point.name).at(-1);
   if (last && route.correct === null && !mine) return store.dispatch({ type: "reading-kept", id: last.rows.at(-1).id, at: last.rows.at(-1).entry.made_at, point: point.name });
   store.dispatch({ type: "draft-opened", draft: mine ? left : newDraft(point, place, carriedOver(call, point.name), corrected) });
   if (hasDigits(store.state.draft)) lookAt(page);
+}
+
+/** The leg that an address asks alone, in a reading taken leg by leg. */
+const legIn = ({ correct }) => (correct?.startsWith("leg-") ? correct.slice(4) : undefined);
+
+function oneLeg(call, point, label, leg) {
+  const { start } = legByLeg(call, label, Date.now());
+  return legDraft(point, { call: call.id, label }, carriedOver(call, point.name), takenByLegs(call, label, point.name), leg, start?.body.at);
 }
 
 function whenDescribed(store, name) {
@@ -84,7 +96,7 @@ export async function keepReading(page) {
   const round = await roundFor(page, draft.label);
   if (!round) return;
   const point = pointOf(page.store.state, draft.point);
-  await keepBody(page, defined(readingBody(point, draft, round, stamp())));
+  await keepBody(page, defined(readingBody(point, draft, round, draft.at ?? stamp())));
 }
 
 export async function keepNotTaken(page, reason) {
@@ -107,6 +119,7 @@ async function keepBody(page, body) {
   if (!(await keepEntries(page, [entry]))) return;
   writeMeta("draft", null);
   page.store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
+  if (draft.only) location.hash = toStarts(call.id, draft.label);
   await judgeEntries(page, [entry]);
 }
 

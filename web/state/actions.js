@@ -103,7 +103,7 @@ const HAPPENINGS = {
   "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null, closing: FIRST_STATE.closing }),
   "call-rows": (state, { rows }) => ({ ...state, call: state.call && { ...state.call, rows } }),
   judging: (state) => ({ ...state, call: state.call && { ...state.call, judging: state.call.judging + 1 } }),
-  judged: (state, { result }) => ({ ...state, call: state.call && { ...state.call, result, judging: state.call.judging - 1 } }),
+  judged: (state, { result, now }) => ({ ...state, clock: { ...state.clock, now }, call: state.call && { ...state.call, result, judging: state.call.judging - 1 } }),
 
   "draft-opened": (state, { draft }) => ({ ...state, draft, kept: null, look: [], skipping: false }),
   typed: (state, { key }) => ({ ...state, draft: state.draft && typed(state.draft, key) }),

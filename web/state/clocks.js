@@ -18,6 +18,9 @@ export function tilesOf({ timers, call, clock }) {
   return [...own, ...shown].sort((a, b) => a.due - b.due);
 }
 
+/** What still runs: every clock a technician started, in whatever call, and the short ones of the open call. */
+export const runningOf = (state, now) => [...state.timers.map((timer) => ({ ...timer, mine: true })), ...(state.call ? tilesOf(state).filter((tile) => !tile.mine) : [])].filter(({ due }) => due > now);
+
 /** The later dates the engine names: when to look again. */
 export const laterOf = (call, now) =>
   (call.result?.clocks ?? []).filter(({ what, due }) => !SHORT.has(what) && Date.parse(due) > now);

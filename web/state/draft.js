@@ -43,14 +43,20 @@ function textsOf(point, body) {
   return texts;
 }
 
+/** One leg of a reading that is taken leg by leg: what the others caught stands beside it, each in a start of its own. */
+export function legDraft(point, place, carried, reading, leg, at) {
+  const draft = newDraft(point, place, carried, reading && { id: reading.id, body: reading.body });
+  return { ...draft, only: leg, active: leg, at, choices: { ...draft.choices, same_start: false } };
+}
+
 /**
  * The fields in the order they are asked.
- * @param {Point} point @param {{unit: string, warmth?: string}} draft
+ * @param {Point} point @param {{unit: string, warmth?: string, only?: string}} draft
  * @returns {Field[]}
  */
 export function fieldsOf(point, draft) {
   const measured = measuredOf(point.name).map(({ key, unit }) => ({ key, unit: key === WINDING ? draft.warmth : unit || draft.unit, optional: true, condition: true }));
-  return [...mainFields(point, draft.unit), ...measured];
+  return [...mainFields(point, draft.unit).filter(({ key }) => !draft.only || key === draft.only), ...measured];
 }
 
 /** @returns {Field[]} */

@@ -10,7 +10,7 @@ const SCALE = { V: 1, mV: 1e-3, A: 1, mA: 1e-3, ohm: 1, mohm: 1e-3, kohm: 1e3, M
  * @param {Point} point @param {Draft} draft @param {string} key the key just pressed @param {any} last reading of the last visit
  */
 export function isSure(point, draft, key, last) {
-  if (point.kind !== "legs" || !nextEmpty(point, draft)) return false;
+  if (point.kind !== "legs" || draft.only || !nextEmpty(point, draft)) return false;
   const text = draft.texts[draft.active];
   if (text === "OL") return true;
   return /^\d$/.test(key) && text.replace(/\D/g, "").length > 1 && believable(point, draft.unit, text) && alike(text, legBefore(point, draft, last));

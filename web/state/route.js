@@ -13,6 +13,7 @@ export function routeOf(hash) {
   if (name !== "call" || !id) return { name: ["ready", "new", "refused", "sign-in", "settings", "diagnose", "carry"].includes(name) ? name : "calls" };
   if (second === "step") return { name: "step", call: id, step: point };
   if (second === "sheet") return { name: "sheet", call: id, sheet: point, arg: correct ?? "" };
+  if (second === "starts") return { name: "starts", call: id, label: point ?? "as_left" };
   if (second === "photos") return { name: "photos", call: id };
   if (second === "photo") return { name: "photo", call: id, photo: point };
   if (point) return { name: "reading", call: id, label: second, point, correct: correct ?? null };
@@ -31,5 +32,7 @@ export const toPhotos = (call) => `#/call/${call}/photos`;
 export const toPhoto = (call, photo) => `#/call/${call}/photo/${photo}`;
 export const toCall = (call, tab = "measure") => `#/call/${call}/${tab}`;
 export const toReading = (call, label, point, correct = "") => `#/call/${call}/${label}/${point}${correct ? "/" + correct : ""}`;
+export const toStarts = (call, label) => `#/call/${call}/starts/${label}`;
+export const toLeg = (call, label, point, leg) => toReading(call, label, point, "leg-" + leg);
 export const toStep = (call, step) => `#/call/${call}/step/${step}`;
 export const toSheet = (call, sheet, arg = "") => `#/${call ? `call/${call}/` : ""}sheet/${sheet}${arg ? "/" + encodeURIComponent(arg) : ""}`;

@@ -12,6 +12,7 @@ import { refusedScreen } from "./refused.js";
 import { settingsScreen } from "./settings.js";
 import { sheetScreen } from "./sheet.js";
 import { signInScreen } from "./sign-in.js";
+import { startsScreen } from "./starts.js";
 import { stepScreen } from "./step.js";
 
 export const BEYOND_SCREENS = {
@@ -22,6 +23,7 @@ export const BEYOND_SCREENS = {
   refused: refusedScreen,
   sheet: sheetScreen,
   step: stepScreen,
+  starts: startsScreen,
   "sign-in": signInScreen,
   settings: settingsScreen,
   diagnose: diagnoseScreen,

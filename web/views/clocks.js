@@ -6,12 +6,17 @@ import { CLOCK_OF, laterOf, leftOf, LENGTHS, passedOf, tilesOf } from "../state/
 
 const say = words.clocks;
 
-export function clockTiles(state, act) {
-  const tiles = tilesOf(state);
+/** @param {any} state @param {any} act @param {string} [elsewhere] the clock that this screen shows in its own place, with the line on sound */
+export function clockTiles(state, act, elsewhere = "") {
+  const tiles = tilesOf(state).filter(({ what }) => what !== elsewhere);
   if (tiles.length === 0) return nothing;
-  const running = tiles.some((tile) => tile.mine && tile.due > state.clock.now);
-  return html`<section class="clocks" aria-label=${say.title}>${tiles.map((one) => tile(one, state.clock.now, act))}
-    ${running ? html`<p class="soft">${state.clock.awake ? say.awake : say.mayLock} ${say.heard}</p>` : nothing}</section>`;
+  return html`<section class="clocks" aria-label=${say.title}>${tiles.map((one) => tile(one, state.clock.now, act))} ${elsewhere ? nothing : heardLine(state)}</section>`;
+}
+
+/** While a clock runs: whether the screen stays on, and whether anything will be heard. */
+export function heardLine(state) {
+  if (!tilesOf(state).some(({ due }) => due > state.clock.now)) return nothing;
+  return html`<p class="soft ${state.clock.audible ? "" : "is-silent"}">${state.clock.awake ? say.awake : say.mayLock} ${state.clock.audible ? say.heard : say.silent}</p>`;
 }
 
 function tile(one, now, act) {
@@ -21,7 +26,7 @@ function tile(one, now, act) {
     <div class="clock-what"><b>${say.what[one.what]}</b><span class="soft">${over ? say.wasDue(timeText(one.due)) : say.due(timeText(one.due))}</span></div>
     <span class="clock-left" role="timer">${over ? say.over(text) : text}</span>
     ${one.mine ? html`<button type="button" class="clock-away" aria-label=${say.putAway(say.what[one.what])} @click=${() => act.putClockAway(one.id)}>×</button>` : nothing}
-    ${over && one.mine ? html`<span class="unseen" role="alert">${say.what[one.what]}: ${say.done}</span>` : nothing}
+    ${over ? html`<span class="unseen" role="alert">${say.what[one.what]}: ${say.done}</span>` : nothing}
   </div>`;
 }
 
@@ -37,7 +42,7 @@ function hand(share) {
 /** A clock to start by hand beside the reading it is for. */
 export function clockButton(state, act, point) {
   const what = CLOCK_OF[point];
-  if (!what || state.timers.some((timer) => timer.what === what && timer.call === state.call.id && timer.due > state.clock.now)) return nothing;
+  if (!what || tilesOf(state).some((tile) => tile.what === what && tile.due > state.clock.now)) return nothing;
   return html`<button type="button" class="small-button" @click=${() => act.startClock(what)}>${say.start[what](LENGTHS[what] / 1000)}</button>`;
 }
 

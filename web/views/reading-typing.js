@@ -21,13 +21,13 @@ export function typingPart(state, act, point) {
   const fields = fieldsOf(point, draft);
   return html`
     <div class="reading-scroll">
-      ${draft.base ? correcting(state, point) : nothing}
+      ${draft.base && !draft.only ? correcting(state, point) : nothing}
       ${setting(state, act, point)} ${clockButton(state, act, point.name)}
       ${point.kind === "word" ? wordChoice(point, draft, act) : stage(state, act, point, fields)}
       <p class="unseen" role="status">${draft.left ? say.nowLeg(draft.active) : ""}</p>
       ${beside(state, point)} ${verdictLine(state, point)}
-      ${choicesOf(point.name).map((one) => conditionChoice(one, draft, act))}
-      <button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>
+      ${choicesOf(point.name).filter(({ name }) => !draft.only || name !== "same_start").map((one) => conditionChoice(one, draft, act))}
+      ${draft.only ? nothing : html`<button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>`}
     </div>
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
 }
@@ -126,5 +126,5 @@ function padOf({ draft }, act, point) {
   const ohms = point.units.some((unit) => unit === "ohm");
   const special = ohms ? "OL" : point.low < 0 ? "±" : "clear";
   const next = ready && !act.hasNext(point, draft) ? null : act.nextField;
-  return pad({ special, press: act.press, next, keep: ready ? act.keepReading : null, keepWord: draft.base ? say.correct : say.keep, words });
+  return pad({ special, press: act.press, next, keep: ready ? act.keepReading : null, keepWord: draft.base && !draft.only ? say.correct : say.keep, words });
 }

@@ -171,7 +171,7 @@ export default {
       valves: "Where every service valve stands", valvesLike: "suction open, discharge open, oil line open", valvesKeep: "Valves are as written", valvesAgain: "Write it again", valveMoved: "I moved a valve",
     },
     start: {
-      how: "Three legs in one start when your meter can. Else one leg a start, and the wait between starts runs on its own. Least volts in the same start.",
+      together: "Three legs in one start", togetherHow: "When your meter catches three at once. Least volts in the same start.", singlyHow: "With one clamp: which leg is next, and the wait between starts, run here.",
       now: "It was started just now", at: (time) => `started ${time}`,
     },
     repair: { write: "Write down", done: "Done so far", lines: "Parts, hours, travel", addLine: "Add a part or hours" },
@@ -224,12 +224,20 @@ export default {
   clocks: {
     title: "Clocks", more: "Start a clock by hand", due: (at) => `due at ${at}`, wasDue: (at) => `was due at ${at}`, over: (text) => `${text} over`, done: "time is up",
     awake: "The screen stays on while it runs.", mayLock: "This browser may lock the screen; the time goes on all the same.",
+    silent: "No sound will come until you touch this page once.",
     heard: "Sound and vibration only while this page is in front.", putAway: (what) => `Put away: ${what}`,
     what: { insulation_minute: "Insulation minute", oil_timing: "Oil timing", next_start_allowed: "Wait between starts", cooling: "Cooling" },
     start: {
       insulation_minute: (s) => `Start ${s} s`, oil_timing: (s) => `Start ${s} s oil timing`,
       next_start_allowed: (s) => `Start ${s / 60} min wait`, cooling: (s) => `Start ${s / 60} min cooling`,
     },
+  },
+  starts: {
+    title: "One leg a start", next: "next", open: "–", clampOn: (leg) => `Clamp on ${leg}, set to inrush`, how: "Press when it is told to start. The wait to the next start runs from then.",
+    now: "It starts now", waitLabel: "Left to wait", until: { wait: (at) => `to wait, until ${at}`, rate: (at) => `to wait, until ${at}: the hour has had its usual starts` },
+    rate: (n, usual, most) => `${n} of ${usual} usual starts in the last hour${most ? `, ${most} at the most` : ""}.`, noRate: (n) => `${count(n, "start")} in the last hour. How many it takes depends on its type, which is not known.`,
+    early: "Start before that, because…", startAnyway: "It starts now, all the same", caught: (at, leg) => `Started at ${at}. What did the meter catch on ${leg}?`, amps: (leg) => `Amps of ${leg}`,
+    notCaught: "Not caught", stood: "It did not turn", volts: (pair) => `Least volts ${pair}, same start`, allVolts: "Least volts during a start", done: "All three legs are caught.",
   },
   code: {
     title: "Label code", label: "The code on the machine's label", none: "No machine here has this code. It may belong to a site this phone does not hold.",

@@ -153,12 +153,20 @@ export default {
   clocks: {
     title: "Relojes", more: "Poner un reloj a mano", due: (at) => `vence a las ${at}`, wasDue: (at) => `venció a las ${at}`, over: (text) => `${text} de más`, done: "se cumplió el tiempo",
     awake: "La pantalla queda encendida mientras corre.", mayLock: "Este navegador puede bloquear la pantalla; el tiempo sigue igual.",
+    silent: "No habrá sonido hasta que toque esta página una vez.",
     heard: "Sonido y vibración solo con esta página al frente.", putAway: (what) => `Quitar: ${what}`,
     what: { insulation_minute: "Minuto de aislamiento", oil_timing: "Tiempo de aceite", next_start_allowed: "Espera entre arranques", cooling: "Enfriamiento" },
     start: {
       insulation_minute: (s) => `Contar ${s} s`, oil_timing: (s) => `Contar ${s} s de aceite`,
       next_start_allowed: (s) => `Esperar ${s / 60} min`, cooling: (s) => `Enfriar ${s / 60} min`,
     },
+  },
+  starts: {
+    title: "Una fase por arranque", next: "sigue", open: "–", clampOn: (leg) => `Pinza en ${leg}, en pico de arranque`, how: "Pulse cuando se le manda arrancar. La espera hasta el siguiente corre desde ahí.",
+    now: "Arranca ahora", waitLabel: "Falta por esperar", until: { wait: (at) => `de espera, hasta las ${at}`, rate: (at) => `de espera, hasta las ${at}: la hora ya tuvo sus arranques usuales` },
+    rate: (n, usual, most) => `${n} de ${usual} arranques usuales en la última hora${most ? `, ${most} como máximo` : ""}.`, noRate: (n) => `${count(n, "arranque", "arranques")} en la última hora. Cuántos admite depende de su tipo, que no se sabe.`,
+    early: "Arrancar antes, porque…", startAnyway: "Arranca ahora, con todo", caught: (at, leg) => `Arrancó a las ${at}. ¿Qué captó el medidor en ${leg}?`, amps: (leg) => `Amperes de ${leg}`,
+    notCaught: "No se captó", stood: "No giró", volts: (pair) => `Voltaje mínimo ${pair}, mismo arranque`, allVolts: "Voltaje mínimo en un arranque", done: "Las tres fases están captadas.",
   },
   code: {
     title: "Código de etiqueta", label: "El código en la etiqueta de la máquina", none: "Ninguna máquina de aquí tiene este código. Puede ser de un sitio que este teléfono no tiene.",
@@ -237,7 +245,7 @@ export default {
       valves: "Cómo está cada válvula de servicio", valvesLike: "succión abierta, descarga abierta, línea de aceite abierta", valvesKeep: "Las válvulas están como se anotó", valvesAgain: "Anotarlo otra vez", valveMoved: "Moví una válvula",
     },
     start: {
-      how: "Las tres fases en un arranque si su medidor puede. Si no, una fase por arranque, y la espera entre arranques corre sola. El voltaje mínimo en el mismo arranque.",
+      together: "Tres fases en un arranque", togetherHow: "Cuando su medidor capta las tres a la vez. Voltaje mínimo en el mismo arranque.", singlyHow: "Con una sola pinza: aquí corren la fase que sigue y la espera entre arranques.",
       now: "Se arrancó ahora mismo", at: (time) => `arrancó a las ${time}`,
     },
     repair: { write: "Anotar", done: "Hecho hasta ahora", lines: "Piezas, horas, viaje", addLine: "Agregar una pieza u horas" },
