@@ -16,8 +16,8 @@ SEEN_EVERY = timedelta(minutes=10)
 
 
 def extend_scope(connection: Connection, caller: Caller, site_id: str) -> None:
-    """Let the caller see a site they have just entered."""
-    if caller.sites is None:
+    """Let the caller see a site they have just entered; the office may have named it theirs before it came."""
+    if caller.sites is None or site_id in caller.sites:
         return
     if caller.person_id is not None:
         connection.execute(insert(PERSON_SITES), {"person_id": caller.person_id, "site_id": site_id})

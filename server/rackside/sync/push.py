@@ -84,7 +84,7 @@ def _decide_all(batch: list[Prepared], ledger: Ledger, caller: Caller) -> tuple[
         if isinstance(decided, Known):
             answers.append(Answer(prepared.id, "repeated", decided.cursor or None))
         else:
-            ledger.take(decided)
+            ledger.take(decided, caller.author)
             taken.append(decided)
             answers.append(Answer(prepared.id, "accepted"))
     return answers, taken
