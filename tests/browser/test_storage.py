@@ -1,5 +1,7 @@
 """The phone's own store when things go wrong: one transaction or nothing, a lost connection, no room, a refusal."""
 
+import time
+
 import pytest
 from playwright.sync_api import Page, expect
 
@@ -97,3 +99,104 @@ def test_a_refused_entry_is_set_aside_in_sight_and_the_rest_goes_on(page: Page) 
     page.get_by_role("button", name="Send again").click()
     page.evaluate("location.hash = '#/'")
     expect(page.get_by_text("1 entry refused by the office")).to_be_visible(timeout=15_000)
+
+
+HELD = """
+    const { transact } = await import("/storage/database.js");
+    const held = () => transact(["entries", "meta"], "readonly", async (tx) =>
+        [await tx.objectStore("entries").count(), await tx.objectStore("meta").get("cursor")]);
+"""
+
+
+def test_room_made_while_a_page_is_on_its_way_loses_nothing(page: Page) -> None:
+    """The page's cursor lies beyond what was dropped meanwhile; kept all the same, that would never come again."""
+    before, dropped = within(
+        page,
+        HELD
+        + """
+        const { makeRoom } = await import("/storage/room.js");
+        const before = await held();
+        const real = window.fetch;
+        window.dropped = null;
+        window.fetch = async (address, request) => {
+            const answer = await real(address, request);
+            if (String(address).includes("/entries?after=") && !window.dropped) {
+                window.dropped = [0];
+                await makeRoom();
+                window.dropped = await held();
+            }
+            return answer;
+        };
+        dispatchEvent(new Event("online"));
+        while (!window.dropped?.[1] && window.dropped?.[1] !== 0) await new Promise((go) => setTimeout(go, 20));
+        return [before, window.dropped];
+        """,
+    )
+    assert dropped[0] < before[0]
+    assert dropped[1] == 0
+    deadline = time.monotonic() + 60
+    while (found := within(page, HELD + "return held();")) != before and time.monotonic() < deadline:
+        page.wait_for_timeout(50)
+    assert found == before
+
+
+def test_a_page_asked_for_from_elsewhere_is_not_kept(page: Page) -> None:
+    """Another tab was quicker, another reading began, or the server went back in time: one of three is enough."""
+    page.context.set_offline(True)
+    kept = within(
+        page,
+        """
+        const { keepPage } = await import("/storage/pulled.js");
+        const { readFacts } = await import("/storage/meta.js");
+        const [cursor, seen = 1, epoch, scope] = await readFacts(["cursor", "seen", "epoch", "scope"]);
+        const here = { cursor, seen, epoch };
+        const elsewhere = [{ cursor: cursor - 1 }, { seen: seen + 1 }, { epoch: "another" }, {}];
+        const kept = [];
+        const reached = { cursor, epoch, scope };
+        for (const change of elsewhere) kept.push(await keepPage([], reached, { ...here, ...change }, "device"));
+        return kept;
+        """,
+    )
+    assert kept == [False, False, False, True]
+
+
+def test_a_call_that_this_reading_has_not_shown_is_wanted_whole(page: Page) -> None:
+    """What was made here stays when a call is read no more; the others' part of it may be gone."""
+    lacked = within(
+        page,
+        """
+        const { callsLacked } = await import("/storage/pulled.js");
+        const { readFacts } = await import("/storage/meta.js");
+        const [seen = 1] = await readFacts(["seen"]);
+        const item = { id: crypto.randomUUID(), call };
+        return [await callsLacked([item], seen), await callsLacked([item], seen + 1), [call]];
+        """,
+    )
+    assert lacked[0] == []
+    assert lacked[1] == lacked[2]
+
+
+def test_two_transactions_that_lose_one_connection_share_the_next(page: Page) -> None:
+    """The second to notice must not close what the first has opened."""
+    page.context.set_offline(True)
+    kept, opened = within(
+        page,
+        """
+        await count();
+        const { transaction } = IDBDatabase.prototype;
+        const { open } = IDBFactory.prototype;
+        let opened = 0;
+        IDBFactory.prototype.open = function (...wanted) { opened += 1; return open.apply(this, wanted); };
+        let lost = 3;
+        IDBDatabase.prototype.transaction = function (...wanted) {
+            if (lost-- > 0) throw new DOMException("connection is closing", "InvalidStateError");
+            return transaction.apply(this, wanted);
+        };
+        const signs = ["knock", "growl", "burnt_smell"].map((one) => sign({ sign: one, present: true }));
+        const howMany = (keeping) => keeping.then((rows) => rows.length, (error) => error.name);
+        const kept = await Promise.all(signs.map((one) => howMany(keep([one]))));
+        return [kept, opened];
+        """,
+    )
+    assert kept == [1, 1, 1]
+    assert opened == 1

@@ -56,18 +56,25 @@ function giveWay(_current, _blocked, event) {
  * @param {(tx: any) => any} work
  */
 export async function transact(stores, mode, work) {
+  const connection = open();
   try {
-    return await runOnce(stores, mode, work);
+    return await runOnce(connection, stores, mode, work);
   } catch (error) {
     if (!LOST.has(error?.name)) throw error;
-    opening?.then((db) => db.close(), () => {});
-    opening = null;
-    return runOnce(stores, mode, work);
+    forget(connection);
+    return runOnce(open(), stores, mode, work);
   }
 }
 
-async function runOnce(stores, mode, work) {
-  const db = await open();
+/** Give up a connection; the one that another transaction has opened meanwhile stays. */
+function forget(connection) {
+  if (opening !== connection) return;
+  opening = null;
+  connection.then((db) => db.close(), () => {});
+}
+
+async function runOnce(connection, stores, mode, work) {
+  const db = await connection;
   const tx = db.transaction(stores, mode, { durability: "strict" });
   const done = tx.done;
   done.catch(() => {});

@@ -152,7 +152,7 @@ export const sendAllAgain = (device, epoch) =>
       await tx.objectStore("entries").put({ ...row, cursor: null, order });
     }
     const meta = tx.objectStore("meta");
-    await Promise.all([meta.put(epoch, "epoch"), meta.put(0, "cursor"), meta.put(null, "scope")]);
+    await Promise.all([meta.put(epoch, "epoch"), meta.put(0, "cursor")]);
   });
 
 const inOldOrder = (a, b) => (a.cursor ?? Infinity) - (b.cursor ?? Infinity) || a.order - b.order;

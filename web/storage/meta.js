@@ -3,8 +3,14 @@ import { transact } from "./database.js";
 
 export const readMeta = (key) => transact(["meta"], "readonly", (tx) => tx.objectStore("meta").get(key));
 
-export const writeMeta = (key, value) =>
-  transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(value, key));
+/** Several facts as they are at one moment, in the order asked for. */
+export const readFacts = (keys) => transact(["meta"], "readonly", (tx) => Promise.all(keys.map((key) => tx.objectStore("meta").get(key))));
+
+export const writeMeta = (key, value) => writeFacts({ [key]: value });
+
+/** Several facts that hold together, or not at all. */
+export const writeFacts = (facts) =>
+  transact(["meta"], "readwrite", (tx) => Promise.all(Object.entries(facts).map(([key, value]) => tx.objectStore("meta").put(value, key))));
 
 /** All small facts as one object. */
 export const allMeta = () =>

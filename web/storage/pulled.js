@@ -2,23 +2,27 @@
 import { transact } from "./database.js";
 import { rowOf, unmark } from "./log.js";
 
+/** @typedef {{cursor: number, seen: number, epoch: string | null, scope?: any}} Asked where a page was asked for from */
+
 /**
- * Keep one page and the cursor it reaches, together or not at all.
+ * Keep one page and the cursor it reaches, together or not at all. Resolves with false, and keeps nothing, when this
+ * phone stands elsewhere by now: room was made, or another tab was quicker. Then the page is asked for anew.
  * @param {Entry[]} items
  * @param {{cursor: number, epoch: string, scope: any}} reached
- * @param {number} seen number of this reading of the server, so that what left the scope can be dropped
+ * @param {Asked} asked
  * @param {string} device this sign-in's: what was carried here for another and came back has arrived
- * @param {number} after where the page was asked from: when room was made meanwhile, it is asked for anew
  */
-export const keepPage = (items, reached, seen, device, after) =>
+export const keepPage = (items, reached, asked, device) =>
   transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {
-    if (((await tx.objectStore("meta").get("cursor")) ?? 0) !== after) return false;
+    const meta = tx.objectStore("meta");
+    const [cursor = 0, seen = 1, epoch = null] = await Promise.all(["cursor", "seen", "epoch"].map((key) => meta.get(key)));
+    if (cursor !== asked.cursor || seen !== asked.seen || epoch !== asked.epoch) return false;
     const store = tx.objectStore("entries");
     const known = await Promise.all(items.map((item) => store.get(item.id)));
     await Promise.all(items.map((item, i) => store.put(merged(item, known[i], seen))));
     await Promise.all(items.filter((item, i) => isCarried(item, known[i], device)).map((item) => unmark(tx, item.id)));
-    for (const key of ["cursor", "epoch", "scope"]) await tx.objectStore("meta").put(reached[key], key);
-    await tx.objectStore("meta").put(new Date().toISOString(), "pulled_at");
+    for (const key of ["cursor", "epoch", "scope"]) await meta.put(reached[key], key);
+    await meta.put(new Date().toISOString(), "pulled_at");
     return true;
   });
 
@@ -38,13 +42,13 @@ function merged(item, known, seen) {
   return { ...fresh, own: known?.own ?? false };
 }
 
-/** Calls that these entries belong to and this phone holds nothing of. */
-export const callsLacked = (items) =>
+/** Calls of these entries that the server has not shown from their beginning in this reading. */
+export const callsLacked = (items, seen) =>
   transact(["entries"], "readonly", async (tx) => {
     const arriving = new Set(items.map((item) => item.id));
     const calls = [...new Set(items.map((item) => item.call))].filter((call) => call && !arriving.has(call));
-    const held = await Promise.all(calls.map((call) => tx.objectStore("entries").getKey(call)));
-    return calls.filter((_, i) => held[i] === undefined);
+    const held = await Promise.all(calls.map((call) => tx.objectStore("entries").get(call)));
+    return calls.filter((_, i) => held[i] === undefined || held[i].seen < seen);
   });
 
 /** After a pull from the beginning: drop what the server no longer shows this person, never what was made here or waits to be sent. */

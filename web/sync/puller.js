@@ -1,9 +1,11 @@
 // Reads the log from the server, page by page; each page and its cursor are kept together.
-import { readMeta, writeMeta } from "../storage/meta.js";
+import { readFacts, readMeta, writeFacts, writeMeta } from "../storage/meta.js";
 import { callsLacked, dropUnseen, keepCall, keepMachines, keepPage } from "../storage/pulled.js";
 import { sendAllAgain } from "../storage/log.js";
 import { secondsAhead } from "./clock.js";
 import { ask, Refusal } from "./http.js";
+
+/** @typedef {import("../storage/pulled.js").Asked} Asked */
 
 const PAGE = 1000;
 
@@ -26,37 +28,45 @@ export async function pullNews(session) {
 }
 
 async function pullOnce(session) {
-  const [cursor = 0, seen = 1, scope] = await Promise.all(["cursor", "seen", "scope"].map(readMeta));
+  const asked = await whereWeAre();
   const askedAt = Date.now();
   try {
-    const query = new URLSearchParams({ after: String(cursor), limit: String(PAGE) });
-    if (scope && cursor) query.set("scope", scope);
-    const epoch = await readMeta("epoch");
-    if (epoch) query.set("epoch", epoch);
-    const page = await ask(`/entries?${query}`, { token: session.token });
-    if (await serverWentBack(session, page.epoch)) return null;
-    for (const call of await callsLacked(page.items)) await pullCall(session, call, seen);
-    if (!(await keepPage(page.items, page, seen, session.device, cursor))) return null;
+    const page = await ask(`/entries?${queryOf(asked)}`, { token: session.token });
+    if (asked.epoch && asked.epoch !== page.epoch) return another(session, page.epoch);
+    if (asked.cursor === 0 && asked.scope && asked.scope !== page.scope) return fromTheBeginning(asked.seen + 1);
+    for (const call of await callsLacked(page.items, asked.seen)) await pullCall(session, call, asked.seen);
+    if (!(await keepPage(page.items, page, asked, session.device))) return null;
     return { ...page, ahead: secondsAhead(page.server_time, askedAt, Date.now()) };
   } catch (error) {
-    if (error instanceof Refusal && error.code === "scope_changed") return fromTheBeginning(seen + 1);
-    if (error instanceof Refusal && error.code === "epoch_changed") return sendAllAgain(session.device, error.problem.epoch);
+    if (error instanceof Refusal && error.code === "scope_changed") return fromTheBeginning(asked.seen + 1);
+    if (error instanceof Refusal && error.code === "epoch_changed") return another(session, error.problem.epoch);
     throw error;
   }
 }
 
-async function serverWentBack(session, epoch) {
-  const known = await readMeta("epoch");
-  if (!known || known === epoch) return false;
-  await sendAllAgain(session.device, epoch);
-  return true;
+/** How far this phone has read, in which reading from the beginning, of which log and scope. @returns {Promise<Asked>} */
+async function whereWeAre() {
+  const [cursor = 0, seen = 1, epoch = null, scope = null] = await readFacts(["cursor", "seen", "epoch", "scope"]);
+  return { cursor, seen, epoch, scope };
 }
 
+function queryOf({ cursor, scope, epoch }) {
+  const query = new URLSearchParams({ after: String(cursor), limit: String(PAGE) });
+  if (scope && cursor) query.set("scope", scope);
+  if (epoch) query.set("epoch", epoch);
+  return query;
+}
+
+/** The server went back in time, or is another: it is offered all there is, and read anew. @returns {Promise<null>} */
+async function another(session, epoch) {
+  await sendAllAgain(session.device, epoch);
+  return null;
+}
+
+/** What left the scope goes when this reading is finished. @returns {Promise<null>} */
 async function fromTheBeginning(seen) {
-  await writeMeta("seen", seen);
-  await writeMeta("cursor", 0);
-  await writeMeta("scope", null);
-  await writeMeta("rereading", true);
+  await writeFacts({ seen, cursor: 0, scope: null, rereading: true });
+  return null;
 }
 
 async function finishReading() {
