@@ -1,6 +1,7 @@
 """The real push and pull of the server, called inside this process, and what can go wrong on the way there and back."""
 
 import json
+import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -34,6 +35,29 @@ class DyingDatabase:
         with self._database.writing() as connection:
             yield connection
             raise Cut("the server died")
+
+
+class SlowDatabase:
+    """A database whose writer stands still where another writer could overtake: before SQLite's one lock, or with
+    PostgreSQL before the commit."""
+
+    def __init__(self, database: Database) -> None:
+        self._database = database
+        self.reading = database.reading
+        self.reached, self.go_on = threading.Event(), threading.Event()
+
+    def _wait(self) -> None:
+        self.reached.set()
+        self.go_on.wait(10)
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        if self._database.sqlite:
+            self._wait()
+        with self._database.writing() as connection:
+            yield connection
+            if not self._database.sqlite:
+                self._wait()
 
 
 class Office:
@@ -82,7 +106,7 @@ class InsideLine:
 
     def push(self, device: str, epoch: str | None, entries: list[Json]) -> Json:
         sent = json.dumps(entries)
-        return self._carry(lambda database: self._push(database, epoch, json.loads(sent)))
+        return self._carry(lambda database: self.push_to(database, epoch, json.loads(sent)))
 
     def pull(self, after: int, scope: str | None, epoch: str | None) -> Json:
         return self._carry(lambda database: self._pull(database, after, scope, epoch))
@@ -121,7 +145,7 @@ class InsideLine:
             self.office.late.append(lambda: ask(self.office.database))
         return ask(self.office.database) if fault == "twice" else answer
 
-    def _push(self, database: Any, epoch: str | None, entries: list[Json]) -> Json:
+    def push_to(self, database: Any, epoch: str | None, entries: list[Json]) -> Json:
         with database.reading() as connection:
             caller = devices.caller_of(connection, self.token)
         try:

@@ -13,7 +13,7 @@ from rackside.records import Database, clock, log, projection
 from rackside.records.bulk import insert_many
 from rackside.records.log import ENTRIES, Logged
 from rackside.sync import pull, push
-from tests.faults.replica import Replica
+from tests.faults.replica import Replica, Store
 
 Forget = Callable[[], None]
 REAL = {"decide": push.decide, "project": projection.project, "push": push.push, "pull": pull.pull, "state": log.state}
@@ -124,9 +124,11 @@ def acknowledges_before_commit(database: Database) -> Iterator[tuple[Forget, ...
 def advances_the_cursor_early(_database: Database) -> Iterator[tuple[Forget, ...]]:
     """The phone writes down how far it has read before it has written down what it read."""
 
-    def keep_page(self: Replica, page: dict[str, Any]) -> None:
+    def keep_page(self: Replica, page: dict[str, Any], _asked: Store) -> bool:
+        fresh = {item["id"]: item for item in page["items"]}
         self.commit(**{name: page[name] for name in ("cursor", "epoch", "scope")})
-        self.commit(rows=self.store.rows | {item["id"]: item for item in page["items"]})
+        self.commit(rows=self.store.rows | fresh, shown=self.store.shown | fresh.keys())
+        return True
 
     with patch.object(Replica, "keep_page", keep_page):
         yield ()

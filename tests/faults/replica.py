@@ -8,6 +8,7 @@ from typing import Any, Protocol
 Json = dict[str, Any]
 ADDED = ("cursor", "received_at", "seal")
 BATCH = 500
+MAY_PASS_LATER = ("foreign_site", "missing_reference")
 
 
 class Cut(Exception):
@@ -30,7 +31,8 @@ class Line(Protocol):
 
 @dataclass(frozen=True)
 class Store:
-    """What is on the disk of the phone. `outbox` gives the device each unsent entry was made on, in the order made."""
+    """What is on the disk of the phone. `outbox` gives the device each unsent entry was made on, in the order made;
+    `shown` is what the server gave since this phone last read from the beginning."""
 
     rows: dict[str, Json] = field(default_factory=dict)
     outbox: dict[str, str] = field(default_factory=dict)
@@ -39,7 +41,8 @@ class Store:
     cursor: int = 0
     epoch: str | None = None
     scope: str | None = None
-    rereading: frozenset[str] | None = None
+    shown: frozenset[str] = frozenset()
+    rereading: bool = False
 
 
 def made(entry: Json) -> Json:
@@ -112,6 +115,8 @@ class Replica:
     def settle(self, answer: Json) -> None:
         rows, outbox, refused = dict(self.store.rows), dict(self.store.outbox), dict(self.store.refused)
         for result in answer["results"]:
+            if result["id"] not in rows:
+                continue
             if result["status"] == "refused":
                 refused[result["id"]] = result
             else:
@@ -125,43 +130,55 @@ class Replica:
         order = sorted(self.store.rows.values(), key=lambda row: (row.get("cursor") or 1 << 60, place.index(row["id"])))
         outbox = {row["id"]: self.device if "seal" in row else row["device"] for row in order}
         rows = {entry_id: offered(row) for entry_id, row in self.store.rows.items()}
-        self.commit(rows=rows, outbox=outbox, epoch=epoch, cursor=0, scope=None, refused={})
+        self.commit(rows=rows, outbox=outbox, epoch=epoch, cursor=0, refused={})
+
+    def send_again(self) -> bool:
+        """A person offers again what was refused for its place or for what it leans on; whether there was anything."""
+        again = [name for name, told in self.store.refused.items() if told["code"] in MAY_PASS_LATER]
+        refused = {name: told for name, told in self.store.refused.items() if name not in again}
+        rows = self.store.rows
+        outbox = self.store.outbox | {name: rows[name]["device"] for name in rows if name in again}
+        self.commit(outbox=outbox, refused=refused)
+        return bool(again)
 
     def _read(self, line: Line) -> bool:
-        page = line.pull(self.store.cursor, self.store.scope, self.store.epoch)
+        asked = self.store
+        page = line.pull(asked.cursor, asked.scope, asked.epoch)
         if page.get("code") == "epoch_changed":
             self.send_all_again(page["epoch"])
             self.again(lambda: self._send(line))
             return False
-        if page.get("code") == "scope_changed":
-            self.commit(cursor=0, scope=None, rereading=frozenset())
+        if page.get("code") == "scope_changed" or (asked.scope and not asked.cursor and asked.scope != page["scope"]):
+            self.commit(cursor=0, scope=None, shown=frozenset(), rereading=True)
             return False
         for call in self._calls_lacked(page["items"]):
             self.keep_rows(line.call(call))
-        self.keep_page(page)
-        return not page["more"] and self._finish_reading()
+        return self.keep_page(page, asked) and not page["more"] and self._finish_reading()
 
     def _calls_lacked(self, items: list[Json]) -> list[str]:
-        here = self.store.rows.keys() | {item["id"] for item in items}
+        """Calls the server did not show from their beginning."""
+        here = (self.store.rows.keys() & self.store.shown) | {item["id"] for item in items}
         return sorted({item["call"] for item in items if item["call"] and item["call"] not in here})
 
     def keep_rows(self, items: list[Json]) -> None:
-        self.commit(rows=self.store.rows | {item["id"]: item for item in items})
+        fresh = {item["id"]: item for item in items}
+        self.commit(rows=self.store.rows | fresh, shown=self.store.shown | fresh.keys())
 
-    def keep_page(self, page: Json) -> None:
-        """A page and the cursor it reaches are one transaction."""
-        rows = self.store.rows | {item["id"]: item for item in page["items"]}
-        seen = self.store.rereading
-        reread = None if seen is None else seen | {item["id"] for item in page["items"]}
+    def keep_page(self, page: Json, asked: Store) -> bool:
+        """A page and the cursor it reaches are one transaction; a page asked for from elsewhere is asked for anew."""
+        if any(getattr(self.store, name) != getattr(asked, name) for name in ("cursor", "epoch", "rereading")):
+            return False
+        fresh = {item["id"]: item for item in page["items"]}
         reached = {name: page[name] for name in ("cursor", "epoch", "scope")}
-        self.commit(rows=rows, rereading=reread, **reached)
+        self.commit(rows=self.store.rows | fresh, shown=self.store.shown | fresh.keys(), **reached)
+        return True
 
     def _finish_reading(self) -> bool:
         """After a pull from the beginning: what left the scope goes, what was made here or is unsent stays."""
-        seen = self.store.rereading
-        if seen is not None:
-            kept = seen | self.store.own | self.store.outbox.keys()
-            self.commit(rows={name: row for name, row in self.store.rows.items() if name in kept}, rereading=None)
+        if self.store.rereading:
+            kept = self.store.shown | self.store.own | self.store.outbox.keys()
+            rows = {name: row for name, row in self.store.rows.items() if name in kept}
+            self.commit(rows=rows, rereading=False)
         return True
 
     def make_room(self) -> None:

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import timedelta
+from random import Random
 from typing import Any
 
 import pytest
@@ -9,6 +11,8 @@ import pytest
 from rackside.access import people
 from rackside.records import Database
 from tests.faults import mutants
+from tests.faults.household import Household
+from tests.faults.replica import Replica
 from tests.faults.running import examples, run_model
 
 
@@ -37,6 +41,80 @@ def test_nothing_is_lost_doubled_or_changed(database_url: str) -> None:
         done = run_model(database, examples(quick=15, thorough=150))
     print(f"\n{done}")
     assert done.entries > 0
+
+
+@contextmanager
+def household(url: str) -> Iterator[Household]:
+    with opened(url) as database:
+        house = Household(database, 1)
+        yield house
+        house.quiet()
+        house.close()
+
+
+@pytest.mark.parametrize("number", [944773])
+def test_a_seed_that_once_failed(sqlite_url: str, monkeypatch: pytest.MonkeyPatch, number: int) -> None:
+    """944773: two people's entries on one phone leaned on each other in turn for longer than anybody signed in."""
+    monkeypatch.setenv("RACKSIDE_SEED", str(number))
+    with opened(sqlite_url) as database:
+        run_model(database, 15)
+
+
+def test_entries_of_two_people_on_one_phone_lean_on_each_other_in_turn(database_url: str) -> None:
+    """Each waits for the other's sign-in, eight times over."""
+    with household(database_url) as house:
+        phone, other = house.phones[0], house.phones[1]
+        house.exchange(phone)
+        last = house.writer.call(phone, machine_on(phone))[0]
+        house.keep(phone, [last])
+        for _ in range(8):
+            house.change_hands(phone, other)
+            last = house.writer.entry(phone, "retraction", {"of": last["id"], "why": "twice"}, last["call"])
+            house.keep(phone, [last])
+
+
+def machine_on(phone: Replica) -> str:
+    return next(row["id"] for row in phone.store.rows.values() if row["kind"] == "machine")
+
+
+def test_room_is_made_while_a_page_is_on_its_way(database_url: str) -> None:
+    """The page's cursor lies beyond what was dropped meanwhile: the page is asked for anew."""
+    with household(database_url) as house:
+        for phone in house.phones:
+            house.exchange(phone)
+        house.exchange(house.phones[0])
+        house.two_tabs(house.phones[0], full=True)
+
+
+def test_what_left_a_persons_sites_leaves_the_phone_also_after_a_restore(database_url: str) -> None:
+    with household(database_url) as house:
+        for phone in house.phones:
+            house.exchange(phone)
+        house.exchange(house.phones[0])
+        house.backup()
+        house.restore(0)
+        house.give_sites("T. Okafor", Random(7))
+
+
+def test_a_call_shown_in_part_is_fetched_whole(database_url: str) -> None:
+    """Settled long ago it is read no more, but what was made here stays; back to life, the rest is wanted again."""
+    with household(database_url) as house:
+        phone, other = house.phones[0], house.phones[1]
+        call, _ = house.writer.call(phone, machine_on(phone))
+        done = house.writer.entry(phone, "submission", {"note": "done"}, call["id"])
+        house.keep(phone, [call, done])
+        house.exchange(phone)
+        house.exchange(other)
+        house.keep(other, [house.writer.entry(other, "sign", {"sign": "knock", "present": True}, call["id"])])
+        house.exchange(other)
+        house.exchange(phone)
+        house.review_of(call["id"], "accepted")
+        house.later += timedelta(days=100)
+        house.give_sites("T. Okafor", Random(3))
+        house.exchange(phone)
+        house.give_sites("T. Okafor", None)
+        house.exchange(phone)
+        house.keep(phone, [house.writer.entry(phone, "retraction", {"of": done["id"], "why": "too early"}, call["id"])])
 
 
 BROKEN = [
