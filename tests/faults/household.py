@@ -1,7 +1,6 @@
 """Phones of three people, an office and other software around the real server, and what each may do to the others."""
 
 import json
-import threading
 from collections.abc import Callable
 from datetime import timedelta
 from random import Random
@@ -14,7 +13,7 @@ from rackside.access import devices, people
 from rackside.records import Database, Refused, clock, log
 from rackside.sync import reviewing
 from tests.faults import demands
-from tests.faults.inside import ENTRY_LIMIT, Office, SlowDatabase, empty
+from tests.faults.inside import ENTRY_LIMIT, Office, empty
 from tests.faults.replica import Cut, Died, Replica, content
 from tests.faults.writing import Writer
 
@@ -22,8 +21,6 @@ Json = dict[str, Any]
 PEOPLE = ("T. Okafor", "R. Lindqvist", "S. Brandt")
 KEY, PASSWORD = "meter gateway", "not asked for here"
 YEARS = 30 * 365
-# Seconds in which a push comes to its end, unless it waits for another.
-OVERTAKEN_WITHIN = 0.15
 # No chain of entries that lean on each other across sign-ins is longer than this.
 MOST_ROUNDS = 60
 REAL_NOW = clock.now
@@ -93,42 +90,6 @@ class Household:
     def keep_some(self, phone: Replica, count: int = 1) -> None:
         for _ in range(count):
             self.keep(phone, self.writer.some(phone))
-
-    def two_tabs(self, phone: Replica, full: bool) -> None:
-        """A slower tab answers last, with an old page and the answer to a batch sent before; `full`: room was made."""
-        line, before, batch = self.line(phone), phone.store, phone.waiting()
-        page = line.pull(before.cursor, before.scope, before.epoch)
-        answer = line.push(phone.device, before.epoch, batch)
-        self.exchange(phone)
-        if full:
-            phone.make_room()
-        if "items" in page:
-            phone.keep_page(page, before)
-        if "results" in answer and phone.store.epoch == answer["epoch"]:
-            phone.settle(answer)
-
-    def overtake(self, first: Replica, second: Replica, third: Replica) -> None:
-        """While one phone's push hangs in the server, another's arrives, and a third phone reads."""
-        self.keep_some(first)
-        self.keep_some(second)
-        hanging, batch, line = SlowDatabase(self.database), first.waiting(), self.line(first)
-        pushing = threading.Thread(target=lambda: line.push_to(hanging, first.store.epoch, batch))
-        pushing.start()
-        while pushing.is_alive() and not hanging.reached.wait(0.01):
-            pass
-        overtaking = threading.Thread(target=self.exchange, args=(second,))
-        overtaking.start()
-        overtaking.join(OVERTAKEN_WITHIN)
-        self._read_only(third)
-        hanging.go_on.set()
-        pushing.join()
-        overtaking.join()
-
-    def _read_only(self, phone: Replica) -> None:
-        asked = phone.store
-        page = self.line(phone).pull(asked.cursor, asked.scope, asked.epoch)
-        if "items" in page:
-            phone.keep_page(page, asked)
 
     def change_hands(self, one: Replica, other: Replica) -> None:
         """Another person signs in on the same phone; what the first left waits for the first."""

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule
 
 from rackside.records import Database
+from tests.faults import races
 from tests.faults.household import PEOPLE, Household
 from tests.faults.inside import FAULTS
 
@@ -74,7 +75,7 @@ class HouseModel(RuleBasedStateMachine):
 
     @step(which=PHONES, full=st.booleans())
     def two_tabs(self, which: int, full: bool) -> None:
-        self.house.two_tabs(self.phones[which], full)
+        races.two_tabs(self.house, self.phones[which], full)
 
     @precondition(lambda self: self.house.office.late)
     @step()
@@ -84,7 +85,9 @@ class HouseModel(RuleBasedStateMachine):
 
     @step(slow=PHONES, ahead=st.integers(1, 3))
     def one_push_overtakes_another(self, slow: int, ahead: int) -> None:
-        self.house.overtake(*(self.phones[(slow + step) % 4] for step in (0, ahead, 4 - ahead if ahead != 2 else 1)))
+        races.overtake(
+            self.house, *(self.phones[(slow + step) % 4] for step in (0, ahead, 4 - ahead if ahead != 2 else 1))
+        )
 
     @step(first=PHONES, second=PHONES)
     def people_change_phones(self, first: int, second: int) -> None:

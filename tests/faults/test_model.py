@@ -10,7 +10,7 @@ import pytest
 
 from rackside.access import people
 from rackside.records import Database
-from tests.faults import mutants
+from tests.faults import mutants, races
 from tests.faults.household import Household
 from tests.faults.replica import Replica
 from tests.faults.running import examples, run_model
@@ -83,7 +83,7 @@ def test_room_is_made_while_a_page_is_on_its_way(database_url: str) -> None:
         for phone in house.phones:
             house.exchange(phone)
         house.exchange(house.phones[0])
-        house.two_tabs(house.phones[0], full=True)
+        races.two_tabs(house, house.phones[0], full=True)
 
 
 def test_what_left_a_persons_sites_leaves_the_phone_also_after_a_restore(database_url: str) -> None:

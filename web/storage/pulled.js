@@ -2,7 +2,7 @@
 import { transact } from "./database.js";
 import { rowOf, unmark } from "./log.js";
 
-/** @typedef {{cursor: number, seen: number, epoch: string | null, scope?: any}} Asked where a page was asked for from */
+/** @typedef {{cursor: number, seen: number, epoch: string | null, scope: any}} Asked where a page was asked for from */
 
 /**
  * Keep one page and the cursor it reaches, together or not at all. Resolves with false, and keeps nothing, when this
