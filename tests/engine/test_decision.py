@@ -1,12 +1,14 @@
 """The decision rule, by its own words (CHECKS.md) and at every limit and its float neighbours (JCGM 106:2012, 8.3)."""
 
 import math
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from rackside.engine.limits import CANNOT_TELL, FAIL, PASS, TRADE, WATCH, decide, lower, rank, upper
+from tests.engine.electrical_readings import found, legs
 
 UPPER = upper(1.0, 2.0, "%", TRADE)
 LOWER = lower(50.0, 5.0, "Mohm", TRADE)
@@ -89,3 +91,15 @@ def test_a_better_meter_never_turns_a_pass_into_a_fail_or_back(value: float, one
     with_fine = decide(value - fine, value + fine, UPPER).verdict
     if with_coarse in (PASS, FAIL):
         assert with_fine == with_coarse
+
+
+@pytest.mark.parametrize(
+    ("reading", "words"),
+    [
+        (legs("winding_resistance", "0.5", "0.6", "0.5", leads="off"), "One that shows steps of 0.01 Ω would."),
+        (legs("running_current", "24", "27", "30"), "One that shows steps of 0.1 A would."),
+    ],
+)
+def test_a_finer_step_is_named_in_what_the_meter_shows(reading: dict[str, Any], words: str) -> None:
+    check = "winding_balance" if "resistance" in reading["point"] else "running_current_unbalance"
+    assert words in found(check, reading)["because"]

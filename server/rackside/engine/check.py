@@ -9,6 +9,7 @@ from .uncertainty import COVERAGE, digit_doubt
 
 # Nearer to a limit than this, relative, a value stands on it; the rest is arithmetic.
 AT_LIMIT = 1e-9
+FINER_STEP = "decide.finer_step"
 
 
 class Check:
@@ -114,6 +115,12 @@ def _numbers(finding: Finding, measured: Measured, decision: Decision, scale: Sc
     }
 
 
+def finer_step(step: float, values: Json) -> float:
+    """Return the step, a power of ten, whose doubt would fit into the gap to the limit; step: the meter's now."""
+    finer = step * values["needed"] / values["uncertainty"]
+    return float(10.0 ** math.floor(math.log(finer) / math.log(10.0)))
+
+
 def _say_what_would_decide(finding: Finding, measured: Measured, decision: Decision, scale: Scale) -> None:
     """Name the resolution or uncertainty that would decide; at the limit itself no meter does."""
     edge = scale.edge(decision.limit)
@@ -125,8 +132,7 @@ def _say_what_would_decide(finding: Finding, measured: Measured, decision: Decis
     if gap <= AT_LIMIT * max(1.0, abs(edge)):
         finding.say("decide.at_limit", values)
     elif measured.step > 0 and COVERAGE * digit_doubt(measured.step) >= 0.25 * measured.uncertainty:
-        finer = scale.span(measured.step) * gap / scale.span(measured.uncertainty)
-        values["step"] = 10.0 ** math.floor(math.log(finer) / math.log(10.0))
-        finding.say("decide.finer_step", values)
+        values["step"], values["step_unit"] = finer_step(scale.span(measured.step), values), scale.shown
+        finding.say(FINER_STEP, values)
     else:
         finding.say("decide.better_meter", values)

@@ -1,7 +1,7 @@
 """Run every check over every round and put the answers together."""
 
 from .call import Call, Round, Scene
-from .check import Check
+from .check import FINER_STEP, Check, finer_step
 from .finding import Finding, Scale, cannot_tell, unread
 from .kinds import Any, Json
 from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
@@ -10,7 +10,10 @@ from .reading import Reading
 from .say import say
 from .suspicion import suspicions_of
 from .told_limit import told_limit
-from .units import dimension
+from .units import dimension, span_from_base
+
+# Units that no meter shows.
+RELATIVE = ("%", "ratio")
 
 
 def judged_rounds(call: Call, checks: "tuple[Check, ...]") -> "list[tuple[Round, list[Finding]]]":
@@ -44,6 +47,7 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     if finding is None:
         return None
     finding.at, finding.point = reading.at, reading.point.name
+    _name_the_step(finding, reading)
     if any(limit.get("when") == OWN for limit in finding.limits):
         finding.say("limit.own", {"source": (scene.machine.own_limits(check.name) or {}).get("source")})
     if finding.limits and unusable_unit(check, scene):
@@ -53,6 +57,15 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     if isinstance(versions, list) and versions:
         finding.say("reading.two_versions", {"members": versions})
     return finding
+
+
+def _name_the_step(finding: Finding, reading: Reading) -> None:
+    """Tell the finer step in the unit the meter shows, where the check's own is a percentage or a ratio of it."""
+    shown = [quantity for quantity in reading.quantities() + [reading.value] if quantity is not None]
+    steps = [span_from_base(quantity.step, quantity.unit) for quantity in shown]
+    for key, values in finding.said:
+        if key == FINER_STEP and values["unit"] in RELATIVE and steps and max(steps) > 0:
+            values["step"], values["step_unit"] = finer_step(max(steps), values), shown[0].unit
 
 
 def _found(check: Check, reading: Reading, scene: Scene) -> "Finding | None":

@@ -116,3 +116,38 @@ def test_a_crankcase_in_vacuum_adds_to_the_net() -> None:
     readings[1].update(value="10.0", unit="inHg_vac")
     told = finding(judge(MACHINE, readings), "net_oil_pressure")
     assert (told["value"], told["verdict"]) == (pytest.approx(29.91, abs=0.005), "pass")
+
+
+def beside(level: str, sump: str, foam: bool = False) -> dict[str, Any]:
+    machine = {**MACHINE, "refrigerant": "R-448A", "application": "low"}
+    readings = [
+        *oil("52", "40"),
+        {"point": "oil_level", "value": level, "unit": "fraction", "state": "running"},
+        {"point": "sump_temperature", "value": sump, "unit": "F", "state": "running"},
+        {"point": "suction_pressure", "value": "10", "unit": "psig", "state": "running"},
+    ]
+    signs = [{"sign": "oil_foam", "present": foam}]
+    return finding(judge(machine, readings, signs=signs), "net_oil_pressure")
+
+
+@pytest.mark.parametrize(
+    ("level", "sump", "foam", "told", "words"),
+    [
+        ("0", "104", False, ["level"], "oil back to the glass"),
+        ("0.5", "40", False, ["sump"], "thinned oil"),
+        ("0.5", "104", True, ["foam"], "boils out of the oil"),
+        ("0", "40", True, ["level", "sump", "foam"], "oil back to the glass"),
+        ("0.5", "104", False, [], "look at strainer, pump and bearings"),
+    ],
+)
+def test_the_oil_beside_a_low_pressure_is_named(level: str, sump: str, foam: bool, told: list[str], words: str) -> None:
+    found = beside(level, sump, foam)
+    assert found["verdict"] in ("fail", "cannot_tell")
+    assert found["detail"]["beside"] == told
+    assert words in found["because"]
+
+
+def test_a_good_or_high_pressure_says_nothing_of_the_oil() -> None:
+    level = {"point": "oil_level", "value": "0", "unit": "fraction", "state": "running"}
+    for pump in ("75", "120"):
+        assert "beside" not in finding(judge(MACHINE, [*oil(pump), level]), "net_oil_pressure")["detail"]

@@ -4,7 +4,7 @@ from ..call import Scene
 from ..check import Check, Measured, decided
 from ..finding import Finding, Scale, cannot_tell
 from ..kinds import Json
-from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, WATCH, Limit, Source
+from ..limits import CANNOT_TELL, COMMON_PRACTICE, FAIL, PASS, WATCH, Limit, Source
 from ..own_limits import limits_for
 from ..points.point import RUNNING
 from ..reading import Quantity, Reading
@@ -18,6 +18,7 @@ GOOD_PSI = 20.0
 HIGH_PSI = 60.0
 SETTLED_SECONDS = 180.0
 SLOW_HZ = 45.0
+BESIDE = (("oil_level", "oil_level", "level"), ("sump_temperature", "sump_superheat", "sump"))
 LIMITS = (
     Limit(WATCH, None, GOOD_PSI, "psi", NET),
     Limit(WATCH, HIGH_PSI, None, "psi", NET),
@@ -43,7 +44,31 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     if scene.machine.oil_cut_out() is None:
         finding.detail["cut_out"] = "assumed"
         finding.say("net_oil_pressure.cut_out_assumed", {"value": USUAL_CUT_OUT_PSI})
+    if (measured.low or 0.0) < GOOD_PSI and finding.verdict != PASS:
+        _tell_what_stands_beside(finding, scene)
     return finding
+
+
+def _tell_what_stands_beside(finding: Finding, scene: Scene) -> None:
+    """Name the oil itself where it explains a low pressure: level, foam and sump come before the pump."""
+    beside = []
+    asked = []
+    for point, check, name in BESIDE:
+        reading = scene.newest(point)
+        verdict = scene.verdict_of(check, reading) if reading is not None else ""
+        if reading is None or verdict in ("", CANNOT_TELL):
+            continue
+        asked.append(name)
+        if verdict != PASS:
+            beside.append(name)
+            finding.readings.append(reading.id)
+    if scene.sign("oil_foam"):
+        beside.append("foam")
+    finding.detail["beside"] = beside
+    for name in beside:
+        finding.say("net_oil_pressure.beside_" + name)
+    if not beside and len(asked) == len(BESIDE):
+        finding.say("net_oil_pressure.beside_nothing")
 
 
 def _net(pump: Quantity, crankcase: Quantity) -> Measured:
@@ -115,7 +140,15 @@ def _about(reading: Reading, scene: Scene) -> Finding:
 
 CHECK = Check(
     name="net_oil_pressure",
-    reads=("pump_pressure", "crankcase_pressure", "suction_pressure", "drive_frequency", "line_frequency"),
+    reads=(
+        "pump_pressure",
+        "crankcase_pressure",
+        "suction_pressure",
+        "oil_level",
+        "sump_temperature",
+        "drive_frequency",
+        "line_frequency",
+    ),
     unit="psi",
     formula="pump outlet - crankcase",
     limits=LIMITS,
