@@ -128,10 +128,7 @@ def judge_call_again(call_id: str, caller: Reader, database: Base) -> dict[str, 
     return _judgement(judging.judge_again(database, call_id, caller.author))
 
 
-REVIEW = {"id": "0b6f4f0e-6a5e-4a1e-8a55-9d1c4e1f2a10", "outcome": "returned", "note": "leads off, please", "seen": 7}
-
-
-class Review(BaseModel, extra="forbid", json_schema_extra={"example": REVIEW}):
+class Review(BaseModel, extra="forbid"):
     """What the office says of a call; `seen` is the `changed` of the call as it was read."""
 
     id: str = Field(description="A UUID made by the caller: sent again, it is the same review")

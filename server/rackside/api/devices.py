@@ -14,10 +14,7 @@ from rackside.records import Refused
 router = APIRouter(tags=["devices"])
 
 
-SIGN_IN = {"name": "T. Okafor", "password": "a long password", "device": "Okafor's phone"}
-
-
-class SignIn(BaseModel, extra="forbid", json_schema_extra={"example": SIGN_IN}):
+class SignIn(BaseModel, extra="forbid"):
     """A name, its password, and what the phone is called (or its id, when it signs in again)."""
 
     name: str = Field(max_length=100)

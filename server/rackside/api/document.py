@@ -5,9 +5,9 @@ from typing import Any
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 
-from rackside.api.bodies import described
 from rackside.api.entry_forms import case_schemas, entry_schemas
 from rackside.api.events import described_events
+from rackside.api.examples import illustrate
 from rackside.api.refusals import PROBLEM, complete
 
 TAGS = {
@@ -42,17 +42,7 @@ def document(app: FastAPI) -> dict[str, Any]:
         for methods in made["paths"].values():
             for operation in methods.values():
                 complete(operation)
-                _lift_example(operation, schemas)
-        # FastAPI leaves out of an example what is null; an entry says null.
-        made["paths"]["/api/v1/entries"]["post"] |= described("Push")
+        illustrate(made["paths"], "/api/v1")
         made["webhooks"] = described_events()
         app.openapi_schema = made
     return app.openapi_schema
-
-
-def _lift_example(operation: dict[str, Any], schemas: dict[str, Any]) -> None:
-    """Show a body's example beside its schema, where readers and tools look for it."""
-    content = operation.get("requestBody", {}).get("content", {}).get("application/json", {})
-    name = content.get("schema", {}).get("$ref", "").rpartition("/")[2]
-    if "example" in schemas.get(name, {}):
-        content["example"] = schemas[name]["example"]

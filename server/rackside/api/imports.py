@@ -18,14 +18,12 @@ from rackside.sync.tables import rows_of
 router = APIRouter(prefix="/import", tags=["import"])
 Kind = Literal["sites", "machines", "people"]
 THINGS = {"sites": "site", "machines": "machine"}
-EXAMPLE = [{"site": "Tannery Lane Cold Store", "rack": "B", "tag": "B3", "rated_voltage": 460}]
-EXAMPLE_CSV = "site,rack,tag,rated_voltage,supply.nominal_voltage\nTannery Lane Cold Store,B,B3,460,480\n"
 ROWS: dict[str, Any] = {"type": "array", "maxItems": 5000, "items": {"type": "object"}}
 BODY = {
     "required": True,
     "content": {
-        "application/json": {"schema": ROWS, "example": EXAMPLE},
-        "text/csv": {"schema": {"type": "string"}, "example": EXAMPLE_CSV},
+        "application/json": {"schema": ROWS},
+        "text/csv": {"schema": {"type": "string"}},
     },
 }
 

@@ -15,11 +15,7 @@ from rackside.records import Refused
 router = APIRouter(tags=["people"])
 
 
-PERSON = {"name": "R. Lindqvist", "password": "a long password", "role": "technician", "sites": []}
-KEY = {"name": "scheduler", "scopes": ["read", "write"], "days": 365}
-
-
-class NewPerson(BaseModel, extra="forbid", json_schema_extra={"example": PERSON}):
+class NewPerson(BaseModel, extra="forbid"):
     """A person who may sign in; `sites` null means all sites."""
 
     name: str = Field(min_length=1, max_length=100)
@@ -28,13 +24,13 @@ class NewPerson(BaseModel, extra="forbid", json_schema_extra={"example": PERSON}
     sites: list[str] | None = None
 
 
-class SitesSeen(BaseModel, extra="forbid", json_schema_extra={"example": {"sites": []}}):
+class SitesSeen(BaseModel, extra="forbid"):
     """Which sites a person sees; null means all."""
 
     sites: list[str] | None
 
 
-class NewKey(BaseModel, extra="forbid", json_schema_extra={"example": KEY}):
+class NewKey(BaseModel, extra="forbid"):
     """A key for other software, named as the device it writes as."""
 
     name: str = Field(min_length=1, max_length=100)

@@ -10,6 +10,7 @@ from fastapi.responses import FileResponse, HTMLResponse
 
 from rackside.api.document import document
 from rackside.api.errors import CODES
+from rackside.api.examples import request_line
 from rackside.reports.pages import environment
 
 HERE = Path(__file__).parent / "templates"
@@ -20,7 +21,8 @@ METHODS = ("get", "post", "put", "delete")
 @cache
 def _page() -> Any:
     pages = environment(HERE)
-    pages.filters["pretty"] = lambda value: json.dumps(value, indent=2, ensure_ascii=False)
+    pages.filters["pretty"] = _pretty
+    pages.globals["request_line"] = request_line
     return pages.get_template("reference.html")
 
 
@@ -33,6 +35,10 @@ def reference(request: Request) -> Response:
 @router.get("/reference.css")
 def reference_style() -> Response:
     return FileResponse(HERE / "reference.css", media_type="text/css; charset=utf-8")
+
+
+def _pretty(value: Any) -> str:
+    return value if isinstance(value, str) else json.dumps(value, indent=2, ensure_ascii=False)
 
 
 def _by_tag(told: dict[str, Any]) -> list[tuple[dict[str, str], list[dict[str, Any]]]]:

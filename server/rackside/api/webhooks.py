@@ -17,14 +17,9 @@ from rackside.records.outbox import EVENTS
 router = APIRouter(prefix="/webhooks", tags=["webhooks"])
 State = Literal["pending", "delivered", "dead"]
 Event = Literal[tuple(EVENTS)]  # type: ignore[valid-type]
-EXAMPLE = {
-    "url": "https://shop.example/rackside",
-    "events": ["call.submitted", "call.reviewed"],
-    "note": "the scheduler",
-}
 
 
-class NewWebhook(BaseModel, extra="forbid", json_schema_extra={"example": EXAMPLE}):
+class NewWebhook(BaseModel, extra="forbid"):
     """An address to be told of events; `sites` null means all the caller may see."""
 
     url: str = Field(min_length=1, max_length=2000)
