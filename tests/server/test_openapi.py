@@ -12,7 +12,6 @@ import pytest
 from rackside import host
 from rackside.api.errors import CODES
 from rackside.api.result_form import Result
-from rackside.sync.fields import KINDS
 from tests.engine.case_files import CASES
 from tests.server.house import House, story
 
@@ -124,67 +123,6 @@ def test_every_result_has_the_form_that_is_described(described: dict[str, Any], 
     root = {"components": described["components"]}
     jsonschema_rs.validate(root | {"$ref": "#/components/schemas/Result"}, result)
     jsonschema_rs.validate(root | {"$ref": "#/components/schemas/Case"}, case())
-
-
-@pytest.fixture
-def words(small_house: House) -> dict[str, Any]:
-    with small_house.client() as nobody:
-        told: dict[str, Any] = nobody.get("/api/v1/vocabulary").json()
-    return told
-
-
-def test_the_vocabulary_answers_which_words_are_allowed(words: dict[str, Any], described: dict[str, Any]) -> None:
-    assert {code["code"] for code in words["error_codes"]} == set(CODES)
-    assert set(words["entry_kinds"]) == set(words["entry_bodies"]) == set(KINDS)
-    assert {*words["webhook_events"], "webhook.test"} == set(described["webhooks"])
-    for kind, members in words["entry_bodies"].items():
-        for member in members:
-            asked = member["form"]
-            assert asked.islower() or asked.lower() in words or asked == "HAPPENINGS" or listed(words, asked), (
-                kind,
-                member,
-            )
-
-
-def listed(words: dict[str, Any], form: str) -> bool:
-    """Whether a list of words is in the vocabulary under another, plainer name."""
-    return form.lower() in ("photo_subjects", "decisions", "gates", "causes", "devices", "actions", "signs", "states")
-
-
-@beside
-def test_the_vocabulary_holds_every_word_of_the_contract(words: dict[str, Any]) -> None:
-    text = SHARED.read_text(encoding="utf-8")
-    errors = text.split("stable `code`", 1)[1].split("A key is a device", 1)[0]
-    codes = set(re.findall(r"`([a-z][a-z_]+)`", errors)) - {"detail", "remedy", "errors", "rackside"}
-    assert len(codes) >= 28
-    assert codes <= {code["code"] for code in words["error_codes"]}
-    bodies = text.split("| kind | body |", 1)[1].split("Call state is computed", 1)[0]
-    kinds = {
-        kind
-        for line in bodies.splitlines()[2:]
-        for kind in re.findall(r"`(\w+)`", line.split("|")[1] if "|" in line else "")
-    }
-    assert kinds == set(words["entry_kinds"])
-    states = set(re.findall(r"`(\w+)`", text.split("Call state is computed", 1)[1].split("A call never reopens")[0]))
-    assert set(words["call_states"]) <= states
-    plate = re.findall(r"`(type|start|grounding|protector\.kind)`: ((?:`[\w-]+` ?)+)", text)
-    lists = {"type": "types", "start": "starts", "grounding": "groundings", "protector.kind": "protectors"}
-    assert len(plate) == 4
-    for name, told in plate:
-        assert words[lists[name]] == re.findall(r"`([\w-]+)`", told)
-    for name, key in (("Event devices", "devices"), ("Action kinds", "actions")):
-        line = text.split(f"{name}: ", 1)[1].split(";", 1)[0].split(". ", 1)[0]
-        found = {one.get("device", one.get("action")) for one in words[key]}
-        assert set(re.findall(r"`(\w+)`", line)) <= found
-
-
-@beside
-def test_every_gate_tells_its_needs_and_every_clock_is_named(words: dict[str, Any]) -> None:
-    gates = {gate["gate"]: gate for gate in words["gates"]}
-    assert set(gates) == {"reset", "restart", "return_to_service", "condemn"}
-    for gate in gates.values():
-        assert gate["needs"] or gate.get("for"), gate
-    assert "next_start_allowed" in words["clocks"]
 
 
 class Outside(HTMLParser):

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from rackside.api.shapes import LOOKS
 from rackside.engine import case_fields, units, vocabulary
 from rackside.engine.points import POINTS
 from rackside.sync.fields import CASE_PART, HEAD, OWN, PARTS, WORDS, Fields
@@ -61,6 +62,8 @@ def _member(name: str, form: str) -> Schema:
     if plain == "text" and name == "point":
         return {"enum": [point.name for point in POINTS]}
     schema = FORMS.get(plain)
+    if schema is not None and plain in ("any", "object") and name in LOOKS:
+        return schema | {"description": LOOKS[name]}
     return schema if schema is not None else {"enum": _words(plain) + ([] if form.endswith("!") else [None])}
 
 

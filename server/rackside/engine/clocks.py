@@ -7,7 +7,7 @@ from .kinds import Json
 from .limits import CANNOT_TELL
 from .number import read_number
 from .say import say
-from .timeline import LOCKED_WAIT
+from .timeline import LOCKED_WAIT, START_WAIT
 
 HOUR = 3600.0
 DAY = 24.0 * HOUR
@@ -21,6 +21,24 @@ INSULATION_WATCH = 30.0 * DAY
 # What a check says of a protector that has only to cool.
 HOT_PROTECTOR = ("winding_balance.protector_may_be_open", "protector.tripped_hot", "protector.open_hot")
 LEFT_RUNNING = ("restart", "repair", "run_under_watch", "no_fault_found")
+# Every rule by which a clock runs: the clock, the words' key, seconds from what the words say, values of the words.
+RULES: "tuple[tuple[str, str, float, Json], ...]" = (
+    ("next_start_allowed", "after_start", START_WAIT, {}),
+    ("next_start_allowed", "after_locked", LOCKED_WAIT, {}),
+    ("cooling", "locked_cools", LOCKED_WAIT, {}),
+    ("cooling", "protector_cools", HOT_PROTECTOR_WAIT, {"hours": HOT_PROTECTOR_WAIT / HOUR}),
+    ("cooling", "protector_cools", LINE_BREAK_WAIT, {"hours": LINE_BREAK_WAIT / HOUR}),
+    ("oil_timing", "oil_timing", USUAL_DELAY, {"seconds": USUAL_DELAY}),
+    ("insulation_minute", "insulation_minute", INSULATION_SECONDS, {}),
+) + tuple([("watch_until", key, after, {}) for key, after in WATCH + (("thirty_days", INSULATION_WATCH),)])  # fmt: skip
+
+
+def rules_described(language: str) -> "list[Json]":
+    """Return every rule of the clocks; a machine's own delay wins over the seconds of `oil_timing`."""
+    return [
+        {"clock": clock, "rule": key, "seconds": seconds, "text": say("clock." + key, values, language)}
+        for clock, key, seconds, values in RULES
+    ]
 
 
 def clocks(known: Known, language: str) -> "list[Json]":

@@ -3,6 +3,7 @@
 from . import units, vocabulary
 from .case_fields import READING
 from .check import Check
+from .clocks import rules_described
 from .gates.described import gates_described
 from .kinds import Any, Json
 from .limits import ORDER
@@ -40,6 +41,7 @@ def described(checks: "tuple[Check, ...]", about: Json, language: str) -> Json:
         "refrigerants": list(vocabulary.REFRIGERANTS),
         "decisions": list(vocabulary.DECISIONS),
         "clocks": list(vocabulary.CLOCKS),
+        "clock_rules": rules_described(language),
         "photo_subjects": list(vocabulary.PHOTO_SUBJECTS),
         "entry_kinds": list(vocabulary.ENTRY_KINDS),
         "cautions": {name: words.CAUTIONS[name] for name in sorted(words.CAUTIONS)},

@@ -11,13 +11,23 @@ _START = (
     "terminal_cover_on", "phase_sequence", "start_wait", "attempts",
 )  # fmt: skip
 _RUN_IN = tuple([name for name, _, _ in RUN_IN])
-_CONDEMN = (
-    "condemnable_cause", "leads_off", "terminals_dry", "crankcase_above_atmosphere", "winding_temperature",
-    "two_low_readings", "cable_passes", "electronics_off", "balance_fails_twice", "leads_zeroed", "follows_motor",
-    "open_leads_off", "cooled", "terminals_tight", "volts_held", "locked_even", "pressures_equal", "unloaded",
-    "sump_temperature", "oil_level", "two_attempts", "net_oil_low_twice", "oil_fit_to_judge", "superheat_held",
-    "pump_proven", "wear_seen", "second_test", "plate_photo", "approver",
+# What each cause needs before it condemns a machine.
+CONDEMN_FOR = (
+    ("grounded_winding", (
+        "leads_off", "terminals_dry", "crankcase_above_atmosphere", "winding_temperature", "two_low_readings",
+        "cable_passes", "electronics_off",
+    )),
+    ("shorted_turns", ("balance_fails_twice", "leads_zeroed", "follows_motor")),
+    ("open_winding", ("open_leads_off", "cooled", "terminals_tight")),
+    ("seized", (
+        "volts_held", "locked_even", "pressures_equal", "unloaded", "sump_temperature", "oil_level", "two_attempts",
+    )),
+    ("worn_bearings", ("net_oil_low_twice", "oil_fit_to_judge", "superheat_held", "pump_proven", "wear_seen")),
 )  # fmt: skip
+_ALWAYS = ("second_test", "plate_photo", "approver")
+_CONDEMN = ("condemnable_cause",) + tuple([need for _, needs in CONDEMN_FOR for need in needs]) + _ALWAYS
+# Sentences that name a moment or a device say it in general here.
+_IN_GENERAL = {"start_wait": "need.start_wait.general", "trip_test": "need.trip_test.general"}
 _GROUND = ("insulation", "cable_insulation", "winding_ground")
 NEEDS = {
     "reset": _RESET,
@@ -38,14 +48,23 @@ BLOCKS = {
 
 
 def gates_described(language: str) -> "list[Json]":
-    """Return every gate with its needs and blocks in words."""
-    values = {"due": "0000-00-00T--:--", "device": ""}
-    return [
-        {
-            "gate": gate,
-            "text": title("gate", gate, language),
-            "needs": [{"need": need, "text": say("need." + need, values, language)} for need in NEEDS[gate]],
-            "blocks": [{"block": block, "text": say("block." + block, {}, language)} for block in BLOCKS[gate]],
-        }
-        for gate in GATES
+    """Return every gate with its needs and blocks in words, and what each cause needs that may condemn."""
+    told = [_gate(gate, language) for gate in GATES]
+    told[-1]["for"] = [
+        {"cause": cause, "text": title("cause", cause, language), "needs": list(needs + _ALWAYS)}
+        for cause, needs in CONDEMN_FOR
     ]
+    return told
+
+
+def _gate(gate: str, language: str) -> Json:
+    return {
+        "gate": gate,
+        "text": title("gate", gate, language),
+        "needs": [{"need": need, "text": _said(need, language)} for need in NEEDS[gate]],
+        "blocks": [{"block": block, "text": say("block." + block, {}, language)} for block in BLOCKS[gate]],
+    }
+
+
+def _said(need: str, language: str) -> str:
+    return say(_IN_GENERAL.get(need, "need." + need), {}, language)

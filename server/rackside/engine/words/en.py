@@ -1056,6 +1056,8 @@ SENTENCES = {
     "need.valves_stated": "Write down where every service valve stands.",
     "need.terminal_cover_on": "Terminal cover on before power.",
     "need.phase_sequence": "Prove the phase sequence after work on leads or supply, before this machine turns.",
+    "need.start_wait.general": "Five minutes after a start, thirty after one that stood locked.",
+    "need.trip_test.general": "Make a control that was touched trip once, on purpose.",
     "need.start_wait": "Wait: next start at {due:time}. Five minutes after a start, thirty after one that stood locked.",
     "need.attempts": "It stood locked twice. Not a third try.",
     "need.witnessed_start": "Catch one start: amps of three legs and the least volts.",

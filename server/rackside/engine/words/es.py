@@ -1187,6 +1187,8 @@ SENTENCES = {
     "need.valves_stated": "Anote cómo está cada válvula de servicio.",
     "need.terminal_cover_on": "Tapa de terminales puesta antes de energizar.",
     "need.phase_sequence": "Compruebe la secuencia de fases tras trabajar en cables o suministro, antes de que esta máquina gire.",
+    "need.start_wait.general": "Cinco minutos tras un arranque, treinta tras uno trabado.",
+    "need.trip_test.general": "Haga disparar una vez, a propósito, un control que se tocó.",
     "need.start_wait": "Espere: próximo arranque a las {due:time}. Cinco minutos tras un arranque, treinta tras uno trabado.",
     "need.attempts": "Se quedó trabado dos veces. No haga un tercer intento.",
     "need.witnessed_start": "Capture un arranque: amperes de las tres fases y el voltaje mínimo.",
