@@ -9,7 +9,7 @@ from tests.server.conftest import small_house as small_house
 from tests.server.fuzzing import ROLES, caller, fuzz, prepare
 from tests.server.house import House
 
-SECONDS = 65
+SECONDS = 60
 MANY = ("--phases", "examples,coverage,fuzzing,stateful", "--max-examples", "100", "--max-time", str(SECONDS))
 
 
