@@ -69,7 +69,9 @@ def _limit_row(limit: dict[str, Any]) -> str:
 def _outcome(check: dict[str, Any]) -> str:
     value = check["example"]["value"]
     return (
-        check["example"]["verdict"] if value is None else f"{value:.6g} {check['unit']}, {check['example']['verdict']}"
+        check["example"]["verdict"]
+        if value is None
+        else f"{value:.6g} {check['example'].get('unit', check['unit'])}, {check['example']['verdict']}"
     )
 
 

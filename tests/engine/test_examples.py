@@ -26,6 +26,7 @@ def test_the_worked_example_comes_out(check: dict[str, Any]) -> None:
         assert found["value"] is None
     else:
         assert math.isclose(found["value"], example["value"], abs_tol=example["tolerance"])
+        assert found["unit"] == example.get("unit", check["unit"])
 
 
 @pytest.mark.parametrize("check", CHECKS)

@@ -100,6 +100,10 @@ def test_explain_prints_formula_limits_and_sources(rackside: Run) -> None:
     check = next(one for one in host.describe()["checks"] if one["check"] == "supply_voltage_unbalance")
     assert check["formula"] in done.stdout
     assert all(source["work"] in done.stdout for source in check["sources"])
+    example = rackside("explain", "pole_drop").stdout.split("Worked example:")[1]
+    assert "machine: rated_load_current 34.0" in example
+    assert "pole_drop: L1-T1 36, L2-T2 39, L3-T3 37; unit mV; state running" in example
+    assert "gives 39 mV, pass" in example
     unknown = rackside("explain", "weather")
     assert unknown.returncode == 2
     assert "supply_voltage_unbalance" in unknown.stderr

@@ -89,6 +89,7 @@ EXAMPLE: Json = {
         {"point": "pump_down_vacuum", "value": "25", "unit": "inHg_vac", "state": "running"},
         {"point": "pump_down_rise", "value": "2", "unit": "psi/min", "state": "stopped"},
     ],
+    "unit": "psi/min",
     "value": 2.0,
     "tolerance": 1e-9,
     "verdict": "pass",
