@@ -5,7 +5,7 @@ export function vectorsOf(words) {
   return words.checks.filter((check) => check.example).map((check) => vectorOf(check.check, check.example));
 }
 
-function vectorOf(check, { value, tolerance, verdict, source: _source, readings, machine = {}, ...rest }) {
+function vectorOf(check, { value, unit: _unit, tolerance, verdict, source: _source, readings, machine = {}, ...rest }) {
   return {
     check,
     case: { machine, rounds: [{ label: "as_found", readings }], ...rest },
