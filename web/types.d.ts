@@ -107,6 +107,8 @@ interface Draft {
   point: string;
   base: string | null;
   active: string;
+  /** The machine beside that this is read on, to compare with. */
+  neighbour?: { tag: string; like: boolean };
   /** The one leg that is asked, in a reading taken leg by leg, and when its start was. */
   only?: string;
   at?: string;

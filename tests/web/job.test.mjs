@@ -1,6 +1,8 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { laneOf, stepsOf, usualLabel } from "../../web/state/job.js";
+import { laneOf, nextPoints, stepsOf, usualLabel } from "../../web/state/job.js";
+import { readBeside, readingsOf } from "../../web/state/round.js";
+import { machinesBeside } from "../../web/state/beside.js";
 import { moot } from "../../web/state/moot.js";
 import { openingOf } from "../../web/state/sheet-opening.js";
 import { bodyOf, faultsOf, momentOf } from "../../web/state/sheets.js";
@@ -76,4 +78,31 @@ test("a meter's accuracy goes to the points that kind of meter reads", () => {
 test("every sign stands at one place, also one nobody has placed yet", () => {
   const shelves = signShelves([{ sign: "knock", text: "" }, { sign: "not yet known", text: "" }]);
   assert.deepEqual(shelves.map(({ place, signs }) => [place, signs.length]), [["eyes", 1], ["ears", 1]]);
+});
+
+const judgedPoint = (name, group) => ({ name, group, checks: ["any"] });
+const POINTS = [judgedPoint("running_current", "running"), judgedPoint("drive_frequency", "running"), judgedPoint("pole_drop", "running"), judgedPoint("oil_level", "oil")];
+const stateOf = (one) => ({ call: one, engine: { words: { points: POINTS } } });
+
+test("what is offered next was not made moot, stays in the step, and is the engine's where it names something", () => {
+  const read = [row("round", { label: "as_found" })];
+  assert.deepEqual(nextPoints(stateOf(call(read)), "as_found", "running_current").map((one) => one.point), ["pole_drop"]);
+  assert.deepEqual(nextPoints(stateOf(call(read)), "as_found", "pole_drop"), []);
+  const told = call(read, { result: { next_tests: ["a", "b", "c", "d"].map((name) => ({ point: name, because: "" })) } });
+  assert.deepEqual(nextPoints(stateOf(told), "as_found", "b").map((one) => one.point), ["a", "c", "d"]);
+});
+
+test("what was read on a machine beside is not this machine's, and the newest of each stands", () => {
+  const round = row("round", { label: "as_found" });
+  const amps = (value, neighbour) => row("reading", { round: round.id, point: "running_current", legs: { L1: value }, ...(neighbour && { neighbour: { tag: neighbour, like: true, running: true } }) });
+  const one = call([round, amps("39.2"), amps("38.1", "B3"), amps("38.4", "B3"), amps("30.0", "B4")]);
+  assert.deepEqual(readingsOf(one, "as_found", "running_current").map(({ body }) => body.legs.L1), ["39.2"]);
+  assert.deepEqual(readBeside(one, "as_found", "running_current").map(({ body }) => body.legs.L1), ["38.4", "30.0"]);
+});
+
+test("machines beside are those of the same rack, the like ones first", () => {
+  const machine = (id, tag, more = {}) => ({ id, tag, site: "s", rack: "B", model: "MT-25", ...more });
+  const plate = machine("m2", "B2");
+  const register = { machines: [machine("m1", "B1", { model: "MT-30" }), plate, machine("m3", "B3"), machine("a3", "A3", { rack: "A" }), machine("m5", "B5", { retired: true })] };
+  assert.deepEqual(machinesBeside({ call: { machine: "m2", plate }, register }), [{ tag: "B3", like: true }, { tag: "B1", like: false }]);
 });

@@ -1,7 +1,8 @@
 // A reading from the first digit to "kept": the draft, its look, its entry.
 import { newEntry, stamp } from "../state/entries.js";
 import { changedMembers, hasDigits, isReady, isShort, legDraft, newDraft, readingBody } from "../state/draft.js";
-import { carriedOver, readingsOf, roundOf } from "../state/round.js";
+import { carriedOver, readingsOf, readingsTaken, roundOf } from "../state/round.js";
+import { machinesBeside } from "../state/beside.js";
 import { toStarts } from "../state/route.js";
 import { legByLeg, takenByLegs } from "../state/starts.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
@@ -19,14 +20,16 @@ export async function openReading(page, route) {
   if (!point || !call || store.state.route !== route) return;
   const left = await readMeta("draft");
   const only = legIn(route);
-  const base = route.correct === "again" || only ? null : route.correct;
-  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && (only ? left.only === only : !left.only && left.base === base);
+  const beside = route.correct === "beside";
+  const base = route.correct === "again" || beside || only ? null : route.correct;
+  const mine = left && left.call === call.id && left.label === route.label && left.point === point.name && Boolean(left.neighbour && !base) === beside && (only ? left.only === only : !left.only && left.base === base);
   if (only && !mine) return store.dispatch({ type: "draft-opened", draft: oneLeg(call, point, route.label, only) });
-  const corrected = base ? readingsOf(call, route.label, point.name).find((one) => one.id === base) : null;
+  const corrected = base ? readingsTaken(call, route.label, point.name).find((one) => one.id === base) : null;
   const place = { call: call.id, label: route.label };
   const last = readingsOf(call, route.label, point.name).at(-1);
   if (last && route.correct === null && !mine) return store.dispatch({ type: "reading-kept", id: last.rows.at(-1).id, at: last.rows.at(-1).entry.made_at, point: point.name });
-  store.dispatch({ type: "draft-opened", draft: mine ? left : newDraft(point, place, carriedOver(call, point.name), corrected) });
+  const fresh = newDraft(point, place, carriedOver(call, point.name), corrected);
+  store.dispatch({ type: "draft-opened", draft: mine ? left : beside ? { ...fresh, neighbour: machinesBeside(store.state)[0] } : fresh });
   if (hasDigits(store.state.draft)) lookAt(page);
 }
 
@@ -58,7 +61,7 @@ async function lookAt(page, rested = false) {
   const { store } = page;
   const round = await roundFor(page, store.state.draft.label);
   const { draft } = store.state;
-  if (!round || !draft) return;
+  if (!round || !draft || draft.neighbour) return;
   const point = pointOf(store.state, draft.point);
   if (point.kind === "absence" && !isReady(point, draft)) return;
   const early = !rested && isShort(point, draft);
@@ -126,7 +129,7 @@ async function keepBody(page, body) {
 /** Take back what was just kept, by a retraction that the log shows; the digits stand in the field again, of a correction as one. */
 export async function undoKept(page) {
   const { kept, call, route } = page.store.state;
-  const reading = readingsOf(call, route.label, kept.point).find((one) => one.rows.some((row) => row.id === kept.id));
+  const reading = readingsTaken(call, route.label, kept.point).find((one) => one.rows.some((row) => row.id === kept.id));
   if (!reading || !(await keepInCall(page, "retraction", { of: kept.id, why: "undone" }))) return;
   const point = pointOf(page.store.state, kept.point);
   const draft = newDraft(point, { call: call.id, label: route.label }, null, { id: reading.id, body: reading.body });
@@ -135,6 +138,6 @@ export async function undoKept(page) {
 }
 
 function correction(session, call, draft, body) {
-  const before = readingsOf(call, draft.label, draft.point).find((reading) => reading.id === draft.base);
+  const before = readingsTaken(call, draft.label, draft.point).find((reading) => reading.id === draft.base);
   return newEntry(session, "reading", call.id, changedMembers(before.body, body), [before.rows.at(-1).id]);
 }

@@ -25,6 +25,7 @@ export function newDraft(point, place, carried, corrected = null) {
     meter: typeof known.meter === "string" ? known.meter : "",
     choices: chosenIn(point, known, corrected ? () => true : (name) => isCarried(name, known.point === point.name)),
     texts: corrected ? textsOf(point, corrected.body) : {},
+    ...(known.neighbour && corrected && { neighbour: known.neighbour }),
     active: "",
   };
   return { ...draft, active: fieldsOf(point, draft)[0]?.key ?? "" };
@@ -114,6 +115,7 @@ export function readingBody(point, draft, round, at) {
   if (draft.unit) body.unit = draft.unit;
   if (draft.state) body.state = draft.state;
   if (draft.meter) body.meter = draft.meter;
+  if (draft.neighbour) body.neighbour = { ...draft.neighbour, running: draft.state === "running" };
   return { ...body, at };
 }
 

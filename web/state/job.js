@@ -1,6 +1,6 @@
 // The job from the alarm to the signature: its steps in the order the first fact asks, and how far each has come.
 import { moot } from "./moot.js";
-import { readingsOf, signsOf, thingsOf } from "./round.js";
+import { readingsOf, shelves, signsOf, thingsOf } from "./round.js";
 import { standing } from "./fold.js";
 
 const LIVE = ["supply", "control"];
@@ -96,4 +96,19 @@ export function stepInHand(state, label) {
   const wanted = state.call.result?.next_tests?.[0]?.point;
   const group = state.engine.words.points.find((point) => point.name === wanted)?.group;
   return group ?? ["as_left", "decision", "hand_over"].find(open) ?? "hand_over";
+}
+
+/**
+ * At most three points to offer next: the engine's, else the first unread one after this in its step. What was made moot is never offered.
+ * @param {import("./actions.js").State} state @param {string} label @param {string} [after] the point just read
+ * @returns {{point: string, because: string}[]}
+ */
+export function nextPoints({ call, engine }, label, after = "") {
+  const offered = (call.result?.next_tests ?? []).filter((test) => test.point !== after);
+  if (offered.length) return offered.slice(0, 3);
+  const here = engine.words.points.find((point) => point.name === after)?.group;
+  const ordered = shelves(engine.words.points, false).flatMap((shelf) => shelf.points);
+  const later = ordered.slice(ordered.findIndex((point) => point.name === after) + 1);
+  const free = later.find((point) => (!here || point.group === here) && !moot(point, call, label) && readingsOf(call, label, point.name).length === 0);
+  return free ? [{ point: free.name, because: "" }] : [];
 }

@@ -10,8 +10,15 @@ export const thingsOf = (call) => fold(call.rows);
 /** The newest round with a label, or null. */
 export const roundOf = (call, label) => standing(thingsOf(call), "round").findLast((round) => round.body.label === label) ?? null;
 
-/** Readings of a point in the rounds of one label, oldest first. */
-export function readingsOf(call, label, point) {
+/** Readings of a point on this machine in the rounds of one label, oldest first. */
+export const readingsOf = (call, label, point) => readingsTaken(call, label, point).filter(({ body }) => !body.neighbour);
+
+/** Readings of a point on the machines beside, the newest of each. */
+export const readBeside = (call, label, point) =>
+  readingsTaken(call, label, point).filter(({ body }, i, all) => body.neighbour && !all.slice(i + 1).some((later) => later.body.neighbour?.tag === body.neighbour.tag));
+
+/** Readings of a point on whatever machine, oldest first. */
+export function readingsTaken(call, label, point) {
   const things = thingsOf(call);
   const rounds = new Set(standing(things, "round").filter((round) => round.body.label === label).map((round) => round.id));
   return standing(things, "reading").filter((reading) => rounds.has(reading.body.round) && reading.body.point === point);
@@ -52,7 +59,7 @@ const drawable = (finding) => finding.legs.length > 0 || finding.value !== null;
 /** What the next reading of a point may carry over: the last of this point, else the last reading at all. */
 export function carriedOver(call, point) {
   const readings = standing(thingsOf(call), "reading").filter((reading) => !reading.body.not_taken);
-  const same = readings.findLast((reading) => reading.body.point === point);
+  const same = readings.findLast((reading) => reading.body.point === point && !reading.body.neighbour);
   const last = same ?? readings.at(-1);
   return last ? { ...Object.assign({}, ...readings.map(({ body }) => choicesIn(body))), ...last.body } : null;
 }
@@ -67,18 +74,6 @@ export function lastVisit(history, point) {
     if (reading) return { at: round.at, reading };
   }
   return null;
-}
-
-/**
- * At most three points to offer next: the engine's, else the first unread one after this in the order of work.
- * @returns {{point: string, because: string}[]}
- */
-export function nextPoints(call, points, label, after) {
-  const offered = (call.result?.next_tests ?? []).filter((test) => test.point !== after);
-  if (offered.length) return offered.slice(0, 3);
-  const ordered = shelves(points, false).flatMap((shelf) => shelf.points.map((point) => point.name));
-  const free = ordered.slice(ordered.indexOf(after) + 1).find((name) => readingsOf(call, label, name).length === 0);
-  return free ? [{ point: free, because: "" }] : [];
 }
 
 /** Signs as they stand: the latest of each counts. */

@@ -12,7 +12,7 @@ const PAIRS = ["T1-T2", "T2-T3", "T3-T1"];
 /** Starts on record in milliseconds, oldest first: written down, or caught by a reading; a minute apart they are one. */
 export function startsOf(call) {
   const written = eventsOf(call).filter(({ body }) => body.what === "start" && body.at).map(({ body }) => Date.parse(body.at));
-  const caught = standing(thingsOf(call), "reading").filter(({ body }) => body.state === "starting" && body.at && !body.not_taken).map(({ body }) => Date.parse(body.at));
+  const caught = standing(thingsOf(call), "reading").filter(({ body }) => body.state === "starting" && body.at && !body.not_taken && !body.neighbour).map(({ body }) => Date.parse(body.at));
   return [...written, ...caught].sort((a, b) => a - b).reduce((all, at) => (at - (all.at(-1) ?? -Infinity) > MINUTE ? [...all, at] : all), /** @type {number[]} */ ([]));
 }
 

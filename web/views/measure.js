@@ -3,8 +3,8 @@ import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { choice } from "../components/choice.js";
 import { progress } from "../components/progress.js";
-import { laneOf, standOf, stepInHand, stepsOf, usualLabel } from "../state/job.js";
-import { LABELS, nextPoints } from "../state/round.js";
+import { laneOf, nextPoints, standOf, stepInHand, stepsOf, usualLabel } from "../state/job.js";
+import { LABELS } from "../state/round.js";
 import { toReading, toSheet, toStep } from "../state/route.js";
 import { openItems } from "./open-items.js";
 
@@ -35,7 +35,7 @@ function nowCards(state, label, now) {
 }
 
 function nextCards(state, label) {
-  const next = nextPoints(state.call, state.engine.words.points, label, "");
+  const next = nextPoints(state, label);
   const title = (name) => state.engine.words.points.find((point) => point.name === name)?.title ?? name;
   return next.map(({ point, because }, i) => html`<a class="card next-card ${i ? "is-second" : ""}" href=${toReading(state.call.id, label, point)}>
     <b>${i ? words.call.or : words.call.next} ${title(point)}</b>${because && !i ? html`<span class="soft">${because}</span>` : nothing}</a>`);

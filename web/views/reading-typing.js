@@ -6,11 +6,12 @@ import { choice } from "../components/choice.js";
 import { pad } from "../components/pad.js";
 import { emptyRail, rail } from "../components/rail.js";
 import { choicesOf } from "../state/conditions.js";
+import { machinesBeside } from "../state/beside.js";
 import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
 import { bandText, dateText, railLabel, readingText, timeText, unitText } from "../state/format.js";
 import { toSheet } from "../state/route.js";
-import { lastVisit, pictured, readingsOf, worstFirst } from "../state/round.js";
+import { lastVisit, pictured, readingsTaken, worstFirst } from "../state/round.js";
 import { clockButton } from "./clocks.js";
 
 const say = words.entry;
@@ -22,19 +23,26 @@ export function typingPart(state, act, point) {
   return html`
     <div class="reading-scroll">
       ${draft.base && !draft.only ? correcting(state, point) : nothing}
-      ${setting(state, act, point)} ${clockButton(state, act, point.name)}
+      ${draft.neighbour ? besideChoice(state, act) : nothing} ${setting(state, act, point)} ${clockButton(state, act, point.name)}
       ${point.kind === "word" ? wordChoice(point, draft, act) : stage(state, act, point, fields)}
       <p class="unseen" role="status">${draft.left ? say.nowLeg(draft.active) : ""}</p>
       ${beside(state, point)} ${verdictLine(state, point)}
       ${choicesOf(point.name).filter(({ name }) => !draft.only || name !== "same_start").map((one) => conditionChoice(one, draft, act))}
-      ${draft.only ? nothing : html`<button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>`}
+      ${draft.only || draft.neighbour ? nothing : html`<button class="quiet-button is-left" type="button" @click=${() => act.skip(true)}>${say.notTaken}</button>`}
     </div>
     ${point.kind === "word" ? wordFoot(state, act, point) : padOf(state, act, point)}`;
 }
 
+/** On which machine beside it is read; those of the same kind come first and are marked so. */
+function besideChoice(state, act) {
+  const others = machinesBeside(state);
+  const text = (tag) => `${tag}${others.find((one) => one.tag === tag)?.like ? ` ${say.like}` : ""}`;
+  return html`<div class="setting">${select(say.readOn, others.map(({ tag }) => tag), state.draft.neighbour.tag, text, (tag) => act.change({ neighbour: others.find((one) => one.tag === tag) }))}</div><p class="soft">${say.besideWhy}</p>`;
+}
+
 /** What is being corrected, as it stands in the log, with who wrote it and when. */
 function correcting({ call, draft }, point) {
-  const reading = readingsOf(call, draft.label, point.name).find((one) => one.id === draft.base);
+  const reading = readingsTaken(call, draft.label, point.name).find((one) => one.id === draft.base);
   const last = reading?.rows.at(-1).entry;
   return html`<p class="strip"><span>${say.corrects} ${last ? html`<span class="soft"><s>${readingText(reading.body, words)}</s> ${say.writtenBy(last.author, timeText(last.made_at))}</span>` : nothing}</span></p>`;
 }
@@ -104,8 +112,13 @@ function verdictLine({ look, engine, draft }, point) {
   const told = look.filter((finding) => finding.verdict !== "cannot_tell");
   const unsure = look.filter((finding) => finding.verdict === "cannot_tell" && !lacksLegs(finding, point));
   const shown = told.length || !whole ? told : unsure.slice(0, 1);
-  if (shown.length === 0) return html`<p class="verdict-line soft">${whole || point.kind === "word" ? "" : say.waiting}</p>`;
+  if (shown.length === 0) return html`<p class="verdict-line soft">${whole || point.kind === "word" ? "" : waitingText(point, draft)}</p>`;
   return html`<div class="verdict-line" aria-live="polite">${[...shown].sort(worstFirst).map((finding) => html`<p>${badge(finding.verdict, words)} ${finding.because}</p>`)}</div>`;
+}
+
+function waitingText({ kind, keys }, { texts, only }) {
+  const missing = keys.filter((key) => !texts[key]).length;
+  return kind === "legs" && !only && missing < keys.length && missing > 0 ? say.toGo(missing) : say.waiting;
 }
 
 const lacksLegs = (finding, point) => finding.missing.some((missing) => missing.startsWith(point.name + " "));
