@@ -35,6 +35,12 @@ test("state and meter carry over from the last reading, the unit only from the s
   assert.equal(newDraft(VOLTS, PLACE, { ...carried, point: "line_voltage" }).unit, "mV");
 });
 
+test("a test locked out does not begin as running after a running reading", () => {
+  const capacitor = { ...MEGOHMS, name: "fan_capacitance", units: ["uF"], states: ["running", "isolated"], group: "isolated" };
+  assert.equal(newDraft(capacitor, PLACE, { point: "fan_speed", state: "running" }).state, "isolated");
+  assert.equal(newDraft(capacitor, PLACE, null, { id: "x", body: { point: "fan_capacitance", state: "running" } }).state, "running");
+});
+
 test("conditions are optional fields of their own and go beside the value", () => {
   let draft = typeInto(newDraft(MEGOHMS, PLACE, null), "1100");
   assert.ok(isReady(MEGOHMS, draft));

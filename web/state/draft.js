@@ -20,7 +20,7 @@ export function newDraft(point, place, carried, corrected = null) {
     point: point.name,
     base: corrected?.id ?? null,
     unit: pick(known.point === point.name ? known.unit : null, point.units),
-    state: pick(known.state, point.states, "stopped"),
+    state: pick(corrected || !lockedOut(point) ? known.state : "isolated", point.states, "stopped"),
     warmth: corrected?.body.winding_temperature_unit ?? point.warmth ?? "F",
     meter: typeof known.meter === "string" ? known.meter : "",
     choices: chosenIn(point, known, corrected ? () => true : (name) => isCarried(name, known.point === point.name)),
@@ -30,6 +30,9 @@ export function newDraft(point, place, carried, corrected = null) {
   };
   return { ...draft, active: fieldsOf(point, draft)[0]?.key ?? "" };
 }
+
+/** What belongs to the tests locked out is not read running because the reading before it was. */
+const lockedOut = (point) => point.group === "isolated" && point.states.includes("isolated");
 
 const pick = (wanted, allowed, usual = "") => [wanted, usual].find((one) => allowed.includes(one)) ?? allowed[0] ?? "";
 

@@ -118,6 +118,7 @@ function verdictLine({ look, engine, draft }, point) {
 
 function waitingText({ kind, keys }, { texts, only }) {
   const missing = keys.filter((key) => !texts[key]).length;
+  if (kind === "value") return say.waitingValue;
   return kind === "legs" && !only && missing < keys.length && missing > 0 ? say.toGo(missing) : say.waiting;
 }
 

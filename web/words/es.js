@@ -110,7 +110,7 @@ export default {
   },
   entry: {
     nextField: "Sigue", keep: "Guardar", correct: "Guardar la corrección", notTaken: "No se tomó, porque…", unit: "Unidad", meter: "Medidor", noMeter: "sin nombrar",
-    state: "Máquina", last: (at) => `Última visita ${at}`, allowed: "Permitido", waiting: "Escriba una fase para ver dónde queda.",
+    state: "Máquina", last: (at) => `Última visita ${at}`, allowed: "Permitido", waiting: "Escriba una fase para ver dónde queda.", waitingValue: "Escriba el número para ver dónde queda.",
     kept: (at) => `Guardada en este teléfono a las ${at}`, notSent: "sin enviar", again: "Corregirla", repeat: "Tomar otra vez", round: "La ronda", next: (title) => `Sigue: ${title}`,
     corrects: "Corrección. La primera lectura se queda en la bitácora.", noVerdict: "Guardada. Ningún límite publicado se aplica a este punto solo.",
     gone: "Las lecturas se guardan; en este teléfono no hay veredictos.", back: "Borrar el último dígito", other: "Otra razón", keepReason: "Guardar la razón",
