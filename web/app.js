@@ -56,16 +56,28 @@ async function start() {
   onTrouble((trouble) => store.dispatch({ type: "storage-trouble", trouble }));
   onFull(() => store.dispatch({ type: "storage-trouble", trouble: "full" }));
   await wake(page, controlled);
-  ground.replaceChildren();
-  store.subscribe(paint);
   if (alone) await showFirst(route);
-  const { engine, startBeyond } = await (early ?? bringRest());
-  await startBeyond(page, engine, showAll);
+  const rest = /** @type {any} */ (await (early ?? bringRest()).catch((error) => console.error(error)));
+  if (!alone) beginPainting();
+  if (!rest) return tellCutShort();
+  await rest.startBeyond(page, rest.engine, showAll);
 }
 
 function showFirst(route) {
+  beginPainting();
   store.dispatch({ type: "went", route });
   return drawn();
+}
+
+function beginPainting() {
+  ground.replaceChildren();
+  store.subscribe(paint);
+}
+
+/** The line broke before the page was whole: it says so, and starts anew when the line is back. */
+function tellCutShort() {
+  store.dispatch({ type: "cut-short" });
+  addEventListener("online", () => location.reload());
 }
 
 start();

@@ -57,3 +57,13 @@ def test_another_screen_is_fetched_with_everything_at_once(technician: Technicia
     page.reload()
     expect(page.locator("[data-check=oil_level]").first).to_be_visible()
     assert page.evaluate("self.listed") is None
+
+
+def test_a_line_that_breaks_half_way_is_told_and_the_page_starts_anew(demo: Server, phone: Phone) -> None:
+    page = phone.page
+    page.route("**/app/beyond.js", lambda route: route.abort())
+    page.goto(demo.url)
+    expect(page.get_by_text("The line broke before the page was whole.")).to_be_visible()
+    page.unroute("**/app/beyond.js")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    expect(page.get_by_label("Your name")).to_be_visible()

@@ -6,6 +6,7 @@ import { diagnose } from "./diagnose.js";
 import { installActs, lookAtHome } from "./install.js";
 import { openPhoto, photoActs, showPhotosHere } from "./photos.js";
 import { findLanguages, settingActs } from "./settings.js";
+import { lookUpLabel } from "./label.js";
 import { shareActs } from "./share.js";
 
 export const aroundActs = (page) => ({
@@ -35,6 +36,7 @@ export async function openAround(page, route) {
   const { store } = page;
   if (route.call && store.state.call) await showPhotosHere(page);
   if (route.name === "photo") await openPhoto(page, route.photo);
+  if (route.name === "code") lookUpLabel(page);
   if (route.name === "diagnose") await diagnose(page);
   if (route.name !== "machine") return;
   const held = await machineHistory(route.machine);

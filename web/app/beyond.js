@@ -7,10 +7,11 @@ import { BEYOND_SCREENS } from "../views/beyond.js";
 import { createActs } from "./acts.js";
 import { openAround, startAround } from "./around.js";
 import { openCall, reopenCall } from "./call.js";
+import { lookUpLabel } from "./label.js";
 import { openSheet } from "./job.js";
 import { readLog, readMarks } from "./log.js";
 import { startOffline } from "./offline.js";
-import { photoLeft } from "./photos.js";
+import { photoLeft, photosLost } from "./photos.js";
 import { openReading } from "./reading.js";
 
 /** Bring the rest of the page to life round the engine that is starting; `showAll` paints with it. */
@@ -50,8 +51,9 @@ async function follow(page) {
 async function heard(page, event) {
   const { store } = page;
   if (event.type === "sent" || event.type === "line-done") await readLog(page);
-  if (event.type === "sent") return;
+  if (event.type === "sent") return lookUpLabel(page);
   if (event.type === "photo-left") return photoLeft(page, event);
+  if (event.type === "photos-lost") return photosLost(page, event.lost);
   store.dispatch({ at: new Date().toISOString(), ...event });
   if (event.type === "line-done" && event.calls.includes(store.state.call?.id)) await reopenCall(page);
 }

@@ -4,7 +4,8 @@ let takingOver = false;
 
 export async function startOffline({ store }) {
   if (!navigator.serviceWorker) return;
-  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+  const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" }).catch(() => null);
+  if (!registration) return addEventListener("online", () => startOffline({ store }), { once: true });
   const tell = () => store.dispatch({ type: "page-held", held: Boolean(registration.active) });
   navigator.serviceWorker.addEventListener("controllerchange", () => (takingOver ? location.reload() : tell()));
   navigator.serviceWorker.ready.then(tell);

@@ -14,12 +14,18 @@ export async function signInHere(page, event) {
     const session = await askFor(form);
     store.dispatch({ type: "signed-in", session });
     await readLog(page);
-    location.hash = "#/";
+    goBack();
     page.line.poke();
   } catch (error) {
     const trouble = error instanceof NoLine ? words.signIn.noLine : [error.message, error.remedy].filter(Boolean).join(" ");
     store.dispatch({ type: "sign-in-failed", trouble });
   }
+}
+
+/** Back to what was asked for before the password was: a label's machine, a call. */
+function goBack() {
+  if (location.hash === "#/sign-in") location.hash = "#/";
+  else dispatchEvent(new HashChangeEvent("hashchange"));
 }
 
 /** The same person gets the same device again, so that what they left here is theirs to send. */

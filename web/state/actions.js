@@ -14,7 +14,7 @@ export const FIRST_STATE = {
   signIn: { busy: false, trouble: "" },
   engine: { state: "starting", words: /** @type {any} */ (null), vectors: /** @type {any} */ (null), startedIn: 0 },
   line: { busy: false, reason: "", detail: "", ahead: /** @type {number | null} */ (null), at: "" },
-  page: { held: false, update: false },
+  page: { held: false, update: false, cutShort: false },
   storage: { persisted: "", trouble: "" },
   /** What still has to be sent; null until the phone's own list of it is read. */
   waiting: /** @type {Set<string> | null} */ (null),
@@ -56,6 +56,7 @@ const HAPPENINGS = {
         secure,
         settings,
         photosWaiting: held.photos,
+        photosLost: meta.photos_lost ?? [],
         toSend: held.outbox,
         now,
         refused,
@@ -68,7 +69,7 @@ const HAPPENINGS = {
       },
       rows,
     ),
-  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null, sheet: null, skippingStep: "" }),
+  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null, sheet: null, skippingStep: "", caption: null }),
   ...AROUND,
   "sign-in-began": (state) => ({ ...state, signIn: { busy: true, trouble: "" } }),
   "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),
@@ -80,6 +81,7 @@ const HAPPENINGS = {
   "engine-described": (state, { words }) => ({ ...state, engine: { ...state.engine, words: withUnits(words, state.settings.units) } }),
   "engine-timed": (state, { startedIn }) => ({ ...state, engine: { ...state.engine, startedIn } }),
   "engine-proved": (state, { vectors }) => ({ ...state, engine: { ...state.engine, vectors } }),
+  "cut-short": (state) => ({ ...state, page: { ...state.page, cutShort: true } }),
   "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
   "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
   "storage-answer": (state, { persisted }) => ({ ...state, storage: { ...state.storage, persisted } }),
@@ -141,7 +143,7 @@ function keptRows(state, rows) {
     ...state,
     waiting: state.waiting && new Set([...state.waiting, ...rows.map((row) => row.id)]),
     toSend: state.toSend + rows.length,
-    photosWaiting: state.photosWaiting + rows.filter((row) => row.kind === "photo").length,
+    photosWaiting: state.photosWaiting + rows.filter((row) => row.entry.body.sha256).length,
     call: state.call && { ...state.call, rows: [...state.call.rows, ...ofCall] },
   };
   return listed.length ? registered(next, [...state.rows, ...listed]) : next;

@@ -2,5 +2,5 @@
 import { hasDigits } from "./draft.js";
 
 /** @param {import("./actions.js").State} state */
-export const unsaved = ({ draft, closing, newCall, sheet }) =>
-  hasDigits(draft) || Boolean(closing.note || closing.reason || newCall.reported || (sheet && Object.values(sheet.values ?? {}).some(Boolean)));
+export const unsaved = ({ draft, closing, newCall, sheet, caption }) =>
+  hasDigits(draft) || Boolean(closing.note || closing.reason || newCall.reported || caption || (sheet && Object.values(sheet.values ?? {}).some(Boolean)));

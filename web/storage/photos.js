@@ -16,6 +16,13 @@ export const photoToSend = (later) =>
     return null;
   });
 
+/** Which of these photos this phone no longer holds. */
+export const photosLacked = (wanted) =>
+  transact(["photos"], "readonly", async (tx) => {
+    const held = await Promise.all(wanted.map((sha256) => tx.objectStore("photos").getKey(sha256)));
+    return wanted.filter((_, place) => held[place] === undefined);
+  });
+
 /** The server confirmed it: the space is this phone's again. */
 export const freePhoto = (sha256) => transact(["photos"], "readwrite", (tx) => tx.objectStore("photos").delete(sha256));
 

@@ -1,4 +1,5 @@
 // Keeps phone and server in step: at start, on regained line, on becoming visible, after each kept entry, by timer.
+import { photosLacked } from "../storage/photos.js";
 import { pauseAfter } from "./pause.js";
 import { NoLine, Refusal } from "./http.js";
 import { pullMachines, pullNews } from "./puller.js";
@@ -69,6 +70,8 @@ async function sendAndPull(who, isMine, tell) {
   const news = await pullNews(who);
   if (news.count > 0) await pullMachines(who);
   tell({ type: "sent", count: 0 });
+  const lost = await photosLacked(sent.wanted);
+  if (lost.length) tell({ type: "photos-lost", lost });
   await sendPhotos(who, (photo) => tell({ type: "photo-left", ...photo }));
   return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };
 }

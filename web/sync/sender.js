@@ -12,19 +12,21 @@ const TOO_LARGE = 413;
 let most = BATCH;
 
 /**
- * Send until nothing waits. Resolves with what was learned on the way.
+ * Send until nothing waits. Resolves with what was learned on the way: the clock, and the photos that the server lacks.
  * @param {Session} session
  * @param {(mark: any, session: Session) => boolean} isMine which of the waiting entries this sign-in may send
  * @param {(count: number) => void} onSent after each batch answered
  */
 export async function sendWaiting(session, isMine, onSent) {
   let ahead = null;
+  const wanted = new Set();
   for (;;) {
     const entries = fitting(await waiting((mark) => isMine(mark, session), most));
-    if (entries.length === 0) return { ahead };
+    if (entries.length === 0) return { ahead, wanted: [...wanted] };
     const answer = await pushOnce(session, entries);
     if (!answer) continue;
     ahead = answer.ahead;
+    answer.photos_wanted.forEach((sha256) => wanted.add(sha256));
     const left = await settle(answer.results, answer.epoch);
     most = Math.min(BATCH, most * 2);
     if (left === 0) throw new Error("The server answered for none of the entries.");

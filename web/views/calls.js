@@ -3,7 +3,7 @@ import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { dayText } from "../state/format.js";
 import { callLists } from "../state/lists.js";
-import { toCall } from "../state/route.js";
+import { toCall, toPhoto } from "../state/route.js";
 import { installCard } from "./install.js";
 import { readyLine, sendLine } from "./line.js";
 
@@ -16,7 +16,7 @@ export function callsScreen(state, act) {
       <h1>${words.name}</h1><span class="soft">${state.session.person}</span><a class="gear" href="#/settings" aria-label=${words.settings.title}>${GEAR}</a>
     </header>
     ${installCard(state, act)}
-    ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)}
+    ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)} ${lostLine(state, act)}
     ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${doneList(done, state, complaints)}
     ${mine.length + others.length + done.length ? nothing : html`<p class="soft empty">${words.calls.none}</p>`}
     <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a><a class="quiet-button" href="#/code/">${words.code.title}</a></footer>
@@ -40,3 +40,11 @@ const GEAR = html`<svg class="camera-shape" viewBox="0 0 24 24" aria-hidden="tru
 
 const refusedLine = (state) =>
   state.refused.length ? html`<a class="strip is-alarm" href="#/refused"><b>${words.calls.refused(state.refused.length)}</b></a>` : nothing;
+
+/** Photos that the office asks for again and this phone gave up: each may be looked at, all may be put away. */
+function lostLine({ photosLost }, act) {
+  if (photosLost.length === 0) return nothing;
+  const [{ call, photo }] = photosLost;
+  return html`<aside class="notice is-calm" role="status">${words.photos.lost(photosLost.length)}
+    <div class="foot-row"><a class="small-button" href=${toPhoto(call, photo)}>${words.photos.lostShow}</a><button class="quiet-button" @click=${act.putLostAway}>${words.photos.lostAway}</button></div></aside>`;
+}

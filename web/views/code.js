@@ -12,7 +12,7 @@ export function codeScreen(state, act) {
   return html`<main class="screen">
     <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     <label class="text-field">${say.label}<input class="code-field" inputmode="text" autocapitalize="characters" autocomplete="off" spellcheck="false" maxlength="32" .value=${code} @input=${(event) => act.typeCode(event.target.value)}></label>
-    <div class="stack" role="status">${found.map((machine) => machineLink(machine, state))} ${found.length || !code ? nothing : html`<p>${faultText(code)}</p>`}</div>
+    <div class="stack" role="status">${found.map((machine) => machineLink(machine, state))} ${found.length || !code ? nothing : html`<p>${state.register.machines.length ? faultText(code) : say.unread}</p>`}</div>
   </main>`;
 }
 

@@ -13,7 +13,7 @@ export const cameraButton = (act, { shows, of = null, text = say.shows[shows] })
 
 export function photoStrip(state, photos) {
   if (photos.length === 0) return nothing;
-  return html`<ul class="photos">${photos.map((photo) => html`<li><a href=${toPhoto(state.call.id, photo.id)} aria-label=${`${say.shows[photo.shows]}, ${dayText(photo.at, words)}`}>
+  return html`<ul class="photos">${photos.map((photo) => html`<li><a href=${toPhoto(state.call.id, photo.id)} aria-label=${[say.shows[photo.shows], photo.caption, dayText(photo.at, words)].filter(Boolean).join(", ")}>
     ${picture(state.photos[photo.sha256], "", "photo-small")}</a></li>`)}</ul>`;
 }
 
@@ -57,10 +57,22 @@ export function photoScreen(state, act) {
   const title = say.shows[photo.shows];
   return html`<main class="screen">
     <header class="topline"><a class="back" href=${toPhotos(state.call.id)} aria-label=${words.back}>‹</a><h1><span class="tag">${state.call.tag}</span> ${title}</h1></header>
-    ${picture(held, title, "photo-large")}
-    <p class="soft">${dayText(photo.at, words)}${held?.url ? ` · ${say.standing[held.standing]}` : ""}${photo.caption ? ` · ${photo.caption}` : ""}</p>
+    ${picture(held, photo.caption ?? title, "photo-large")}
+    <p class="soft">${dayText(photo.at, words)}${held?.url ? ` · ${say.standing[held.standing]}` : ""}</p>
+    ${captionForm(photo, state, act)}
     ${held?.url || held?.standing === "coming" ? nothing : html`<button class="big-button" @click=${() => act.fetchPhoto(photo.sha256)}>${say.fetch}</button>`}
   </main>`;
+}
+
+const captionForm = (photo, { caption }, act) => html`<form class="stack" @submit=${(event) => act.keepCaption(event, photo.id)}>
+  <label class="text-field">${say.caption}<input name="caption" maxlength="200" autocomplete="off" .value=${caption ?? photo.caption ?? ""} @input=${(event) => act.typeCaption(event.target.value)}></label>
+  ${caption === null ? nothing : html`<button class="big-button">${say.keepCaption}</button>`}</form>`;
+
+/** The plate's newest photo beside the fields that are typed from it, and the camera. */
+export function plateBeside(state, act) {
+  const photo = photosOf(state.call, state.call.machine).findLast(({ shows }) => shows === "plate");
+  return html`<div class="plate-beside">${photo ? html`<a href=${toPhoto(state.call.id, photo.id)}>${picture(state.photos[photo.sha256], say.shows.plate, "photo-beside")}</a>` : nothing}
+    ${cameraButton(act, { shows: "plate", of: state.call.machine, text: photo ? say.again : say.shows.plate })} ${troubleText(state)}</div>`;
 }
 
 const CAMERA = html`<svg class="camera-shape" viewBox="0 0 24 24" aria-hidden="true"><path d="M3 8h4l2-3h6l2 3h4v11H3z"/><circle cx="12" cy="13" r="3.6"/></svg>`;

@@ -5,6 +5,7 @@ import { choice } from "../components/choice.js";
 import { unitText } from "../state/format.js";
 import { toCall } from "../state/route.js";
 import { faultsOf, fieldsShown, isAsked } from "../state/sheets.js";
+import { plateBeside } from "./photos.js";
 
 const say = words.sheet;
 
@@ -15,6 +16,7 @@ export function sheetScreen(state, act) {
   return html`<main class="screen has-foot">
     <header class="topline"><a class="back" href=${route.call ? toCall(route.call) : "#/new"} aria-label=${words.back} @click=${goBack}>‹</a><h1>${say.title[sheet.corrects ? "plate" : sheet.name]}</h1></header>
     ${say.why[sheet.name] ? html`<p class="soft">${say.why[sheet.name]}</p>` : nothing}
+    ${sheet.corrects ? plateBeside(state, act) : nothing}
     ${sheet.about ? html`<p class="panel">${sheet.about}</p>` : nothing}
     ${fieldsShown(sheet.name, sheet.values).map((field) => oneField(field, sheet, engine.words, act, faults.includes(field.name)))}
     <footer class="foot">${faults.length ? html`<p class="trouble" role="alert">${say.missing(faults.map((name) => say.field[name] ?? name))}</p>` : nothing}

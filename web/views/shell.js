@@ -9,6 +9,7 @@ import { callsScreen } from "./calls.js";
 export const FIRST_SCREENS = { calls: callsScreen };
 
 export function shell(state, act, screens) {
+  if (state.page.cutShort) return html`<main class="screen">${notice("alarm", words.cutShort)}</main>`;
   if (state.route.name === "start") return nothing;
   const name = state.session || OPEN_TO_ALL.has(state.route.name) ? state.route.name : "sign-in";
   return html`${notices(state, act)}${screens[name] ? screens[name](state, act) : onItsWay}`;

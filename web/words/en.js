@@ -214,11 +214,13 @@ export default {
   },
   photos: {
     title: "Photos", take: "Take a photo", none: "No photos yet.", fetch: "Get it from the office",
+    caption: "What it shows, in your words", keepCaption: "Keep the words", again: "Take it again", lostShow: "Show it", lostAway: "Put away",
+    lost: (n) => `The office asks for ${count(n, "photo")} that this phone sent and no longer holds. Take ${n === 1 ? "it" : "them"} again while the thing is in front of you.`,
     hint: "Shrunk on this phone, without its place and camera data, and sent after its entry.",
     shows: { alarm: "Alarm", plate: "Plate", panel: "Panel", oil: "Oil", part: "Part", other: "Other" },
     standing: {
       kept: "kept on this phone, not yet sent", office: "at the office", coming: "coming…", refused: "refused by the office",
-      "not-yet": "The phone that took it has not sent it yet.", "no-line": "No line to the office. It is kept there.",
+      "not-yet": "The phone that took it has not sent it yet.", lost: "This phone sent it and gave its room back; the office has it no more.", "no-line": "No line to the office. It is kept there.",
     },
     trouble: { busy: "Shrinking and keeping…", unreadable: "This picture can't be read here. Nothing was kept; take it again." },
   },
@@ -241,7 +243,7 @@ export default {
     notCaught: "Not caught", stood: "It did not turn", volts: (pair) => `Least volts ${pair}, same start`, allVolts: "Least volts during a start", done: "All three legs are caught.",
   },
   code: {
-    title: "Label code", label: "The code on the machine's label", none: "No machine here has this code. It may belong to a site this phone does not hold.",
+    title: "Label code", label: "The code on the machine's label", unread: "Machines have not been read from the office yet. This opens as soon as they are here.", none: "No machine here has this code. It may belong to a site this phone does not hold.",
     fault: { short: "A code has at least six signs.", mistyped: "A code has no O, 0, I or 1: look once more." },
   },
   machine: { calls: "Calls", visits: "Last visits", gone: "This machine is not on this phone" },
@@ -279,6 +281,7 @@ export default {
     trouble: "Trouble", signedIn: "Signed in", lastLine: "Last in step", lastRead: "Last read", lineTrouble: "Trouble", cursor: "Read up to",
     yes: "yes", no: "no", none: "none", never: "never", unknown: "not told", notHeld: "not held yet",
   },
+  cutShort: "The line broke before the page was whole. It starts anew as soon as there is signal.",
   insecure: {
     title: "This address can't work without signal",
     text: "The page came over plain http, so the browser will neither keep it nor run it offline. Ask the office for the https address and open that.",

@@ -143,11 +143,13 @@ export default {
   },
   photos: {
     title: "Fotos", take: "Tomar una foto", none: "Todavía no hay fotos.", fetch: "Traerla de la oficina",
+    caption: "Qué muestra, en sus palabras", keepCaption: "Guardar las palabras", again: "Tomarla otra vez", lostShow: "Verla", lostAway: "Quitar",
+    lost: (n) => `La oficina pide ${count(n, "foto")} que este teléfono envió y ya no tiene. ${n === 1 ? "Tómela" : "Tómelas"} otra vez mientras la cosa está delante.`,
     hint: "Se achican en este teléfono, sin datos de lugar ni de cámara, y se envían después de su anotación.",
     shows: { alarm: "Alarma", plate: "Placa", panel: "Tablero", oil: "Aceite", part: "Pieza", other: "Otra" },
     standing: {
       kept: "guardada en este teléfono, sin enviar", office: "en la oficina", coming: "en camino…", refused: "rechazada por la oficina",
-      "not-yet": "El teléfono que la tomó todavía no la envía.", "no-line": "Sin línea con la oficina. Allá se conserva.",
+      "not-yet": "El teléfono que la tomó todavía no la envía.", lost: "Este teléfono la envió y liberó su espacio; la oficina ya no la tiene.", "no-line": "Sin línea con la oficina. Allá se conserva.",
     },
     trouble: { busy: "Achicando y guardando…", unreadable: "Esta imagen no se puede leer aquí. No se guardó nada; tómela otra vez." },
   },
@@ -170,7 +172,7 @@ export default {
     notCaught: "No se captó", stood: "No giró", volts: (pair) => `Voltaje mínimo ${pair}, mismo arranque`, allVolts: "Voltaje mínimo en un arranque", done: "Las tres fases están captadas.",
   },
   code: {
-    title: "Código de etiqueta", label: "El código en la etiqueta de la máquina", none: "Ninguna máquina de aquí tiene este código. Puede ser de un sitio que este teléfono no tiene.",
+    title: "Código de etiqueta", label: "El código en la etiqueta de la máquina", unread: "Las máquinas todavía no se leyeron de la oficina. Esto se abre en cuanto lleguen.", none: "Ninguna máquina de aquí tiene este código. Puede ser de un sitio que este teléfono no tiene.",
     fault: { short: "Un código tiene al menos seis signos.", mistyped: "Un código no tiene O, 0, I ni 1: mire otra vez." },
   },
   machine: { calls: "Llamadas", visits: "Últimas visitas", gone: "Esta máquina no está en este teléfono" },
@@ -281,6 +283,7 @@ export default {
       "grounded-wye": "estrella aterrizada", "corner-grounded-delta": "delta con una esquina a tierra", "high-leg-delta": "delta con fase alta", ungrounded: "sin aterrizar", "impedance-grounded": "por una impedancia",
     },
   },
+  cutShort: "La línea se cortó antes de que la página estuviera completa. Empieza de nuevo en cuanto haya señal.",
   insecure: {
     title: "Esta dirección no puede trabajar sin señal",
     text: "La página llegó por http simple, así que el navegador no la guarda ni la abre sin señal. Pida a la oficina la dirección https y abra esa.",
