@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from rackside.engine import entry
 from rackside.engine.points import POINTS
 from rackside.reports.rails import rail_drawing
-from tests.engine.electrical_readings import MACHINE, legs
+from tests.engine.electrical_readings import MACHINE, found, legs
 from tests.engine.runtimes import difference, on_micropython
 
 LEGGED = [point for point in POINTS if point.kind == "legs"]
@@ -156,3 +156,20 @@ def test_the_phones_runtime_looks_alike() -> None:
     there, _ = on_micropython(asked)
     for one, other in zip(here, there, strict=True):
         assert difference(json.loads(one), json.loads(other)) == ""
+
+
+# "If any pole reads volts, take the probes off and stop the machine": then the third pole is never read.
+def test_a_leg_beyond_its_limit_fails_though_others_were_never_read() -> None:
+    kept = {**legs("pole_drop", "31", "4900", "0"), "legs": {"L1-T1": "31", "L2-T2": "4900"}}
+    told = found("pole_drop", kept)
+    assert (told["verdict"], told["carries"]) == ("fail", True)
+    assert "L2-T2 drops 4900 mV: this pole is burning." in told["because"]
+    assert "L3-T3 missing" in told["because"]
+    assert told["missing"][0] == "pole_drop L3-T3"
+
+
+def test_a_reading_not_complete_and_within_its_limits_is_no_verdict() -> None:
+    kept = {**legs("pole_drop", "31", "120", "0"), "legs": {"L1-T1": "31", "L2-T2": "120"}}
+    assert found("pole_drop", kept, AMPS)["verdict"] == "cannot_tell"
+    uneven = {**legs("running_current", "20", "40", "0"), "legs": {"L1": "20", "L2": "40"}}
+    assert found("running_current_unbalance", uneven)["verdict"] == "cannot_tell"

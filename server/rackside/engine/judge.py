@@ -8,6 +8,7 @@ from .limits import CANNOT_TELL, FAIL, ORDER, PASS, WATCH, rank
 from .own_limits import OWN, unusable_unit
 from .reading import Reading
 from .say import say
+from .so_far import begun
 from .suspicion import suspicions_of
 from .told_limit import told_limit
 from .units import dimension, span_from_base
@@ -40,6 +41,8 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     if reading.option("twin"):
         return None
     finding = unread(check.name, reading)
+    if finding is not None:
+        finding = _beyond_already(check, reading, scene, finding)
     if finding is None:
         finding = _found(check, reading, scene)
     elif reading.not_taken and check.untaken is not None:
@@ -57,6 +60,17 @@ def judged_reading(check: Check, reading: Reading, scene: Scene) -> "Finding | N
     if isinstance(versions, list) and versions:
         finding.say("reading.two_versions", {"members": versions})
     return finding
+
+
+def _beyond_already(check: Check, reading: Reading, scene: Scene, unread_: Finding) -> Finding:
+    """Return the fail of a leg that is beyond its limit whatever the missing ones read, else what is missing."""
+    part = begun(reading) if check.so_far is not None else None
+    found = computed(check, check.so_far, part, scene) if part is not None else None
+    if found is None or found.verdict != FAIL:
+        return unread_
+    found.missing = unread_.missing + found.missing
+    found.said.extend(unread_.said)
+    return found
 
 
 def _name_the_step(finding: Finding, reading: Reading) -> None:
