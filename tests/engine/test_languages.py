@@ -13,7 +13,7 @@ from rackside import host
 from rackside.engine import case_fields
 from rackside.engine.words import en
 from tests.engine.healthy import KINDS
-from tests.engine.judging import judge_case
+from tests.engine.judging import case_of, described, judge_case
 
 LANGUAGES = sorted(path.stem for path in (host.ENGINE / "words").glob("[a-z][a-z].py"))
 TABLES = [name for name in vars(en) if name.isupper() and isinstance(getattr(en, name), dict)]
@@ -173,3 +173,23 @@ def test_what_cannot_be_told_says_what_would_decide() -> None:
     settled |= {"reading.legs_to_go", "reading.two_versions", "decide.not_clear_of"}
     assert len(keys) > 90
     assert [key for key in sorted(keys - settled) if not re.search(ACTIONS, en.SENTENCES[key])] == []
+
+
+def test_nothing_of_a_spanish_result_is_left_in_english() -> None:
+    """Every worked example, judged with its plate and without, and every point left out."""
+    english = re.compile(r"\b(the|is|and|of|for|with|read|take|beyond|below|above|it|machine)\b", re.IGNORECASE)
+    spoken = ("because", "text", "caution", "work", "clause", "when")
+    for check in described()["checks"]:
+        readings = check["example"]["readings"]
+        left_out = [{"point": check["reads"][0], "not_taken": "luz"}]
+        for machine, taken in ((check["example"].get("machine", {}), readings), ({}, readings), ({}, left_out)):
+            told = told_texts(judge_case(case_of(machine, taken), "es"), spoken)
+            assert [text for text in told if english.search(text)] == [], check["check"]
+
+
+def told_texts(told: Any, members: tuple[str, ...], name: str = "") -> list[str]:
+    if isinstance(told, dict):
+        return [text for key, value in told.items() for text in told_texts(value, members, key)]
+    if isinstance(told, list):
+        return [text for value in told for text in told_texts(value, members, name)]
+    return [told] if isinstance(told, str) and name in members else []

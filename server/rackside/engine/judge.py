@@ -10,7 +10,7 @@ from .reading import Reading
 from .say import say
 from .so_far import begun
 from .suspicion import suspicions_of
-from .told_limit import told_limit
+from .told_limit import told_detail, told_limit
 from .units import dimension, span_from_base
 
 # Units that no meter shows.
@@ -146,7 +146,7 @@ def finding_json(finding: Finding, language: str) -> Json:
         "uncertainty": finding.uncertainty,
         "legs": finding.legs,
         "limits": [told_limit(limit, language) for limit in finding.limits],
-        "detail": finding.detail,
+        "detail": told_detail(finding.detail, language),
         "because": " ".join(spoken),
         "said": {"key": key, "values": values},
         "readings": [reading for reading in finding.readings if reading],

@@ -19,3 +19,12 @@ def told_source(source: Json, language: str) -> Json:
     for name in _SPOKEN:
         told[name] = from_english(source[name], language)
     return told
+
+
+def told_detail(detail: Json, language: str) -> Json:
+    """Return a finding's detail; where it names a source of its own, that one is told too."""
+    if not isinstance(detail.get("source"), dict):
+        return detail
+    told = dict(detail)
+    told["source"] = told_source(detail["source"], language)
+    return told
