@@ -6,7 +6,9 @@ import os
 import re
 import subprocess
 import sys
+import uuid
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -14,7 +16,7 @@ import pytest
 from rackside.api.errors import CODES
 from rackside.client import Rackside, RacksideError
 from rackside.records.outbox import EVENTS
-from tests.server.house import House, Phone, Story, story
+from tests.server.house import MADE_AT, House, Phone, Story, story
 
 PAGE = (Path(__file__).parents[2] / "server" / "docs" / "api.md").read_text(encoding="utf-8")
 EXAMPLES = dict(re.findall(r"^### (.+?)\n.*?```python\n(.+?)```", PAGE, re.S | re.M))
@@ -88,6 +90,33 @@ def test_a_spreadsheet_gets_every_page_of_the_table(small_house: House, run: Run
         lines = list(csv.DictReader(file))
     assert {line["tag"] for line in lines} == {"B0", "B1", "B2"}
     assert {line["site"] for line in lines} == {"Tannery Lane Cold Store"}
+
+
+def test_what_the_page_says_of_writing_is_so(small_house: House, told: Story) -> None:
+    """Open by the least there is, correct twice, announce a photo, take back: each by its row of the page."""
+    key = small_house.key("scheduler", "read", "write", sites=[told.site])
+    me, number = key.get("/me"), uuid.uuid5(uuid.NAMESPACE_URL, "the shop's job W-1042")
+    head = {"schema": 1, "call": str(number), "made_at": MADE_AT, "device": me["device"], "author": me["person"]}
+    opened = head | {"id": str(number), "kind": "call", "base": [], "body": {"machine": told.machine}}
+    key.keep(opened)
+    assert key.push(opened)["results"][0]["status"] == "repeated"
+    call = key.get(f"/calls/{number}")
+    assert datetime.fromisoformat(call["opened_at"]) == datetime.fromisoformat(MADE_AT)
+    base = str(number)
+    for name in ("T. Okafor", "R. Lindqvist"):
+        correction = head | {"id": str(uuid.uuid4()), "kind": "call", "base": [base], "body": {"assigned_to": name}}
+        key.keep(correction)
+        base = correction["id"]
+        assert key.get(f"/calls/{number}")["assigned_to"] == name
+    key.keep(head | {"id": str(uuid.uuid4()), "kind": "call", "base": [base], "body": {"assigned_to": None}})
+    assert key.get(f"/calls/{number}")["assigned_to"] is None
+    shown = {"sha256": "a" * 64, "media_type": "image/jpeg", "size": 9, "shows": "alarm"}
+    photo = head | {"id": str(uuid.uuid4()), "kind": "photo", "base": [], "body": shown}
+    assert key.keep(photo)["photos_wanted"] == ["a" * 64]
+    assert str(number) in {one["id"] for one in key.get("/calls", state="open")["items"]}
+    back = {"of": str(number), "why": "the customer called it off"}
+    key.keep(head | {"id": str(uuid.uuid4()), "kind": "retraction", "base": [], "body": back})
+    assert str(number) not in {one["id"] for one in key.get("/calls", state="open")["items"]}
 
 
 def test_every_event_and_scope_is_on_the_page() -> None:

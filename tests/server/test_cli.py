@@ -118,10 +118,13 @@ def test_people_keys_and_the_records_are_looked_after_from_the_command(rackside:
     key = rackside("key", "add", "scheduler", "--scope", "read", "--scope", "write")
     assert key.stdout.startswith("rs_")
     assert rackside("key", "add", "other", "--scope", "all").returncode == 1
-    assert "scheduler: read, write; last seen never; good until ended by hand" in rackside("key", "list").stdout
+    assert "no site Tannery" in rackside("key", "add", "other", "--scope", "read", "--site", "Tannery").stderr
+    assert (
+        "scheduler: read, write; all sites; last seen never; good until ended by hand" in rackside("key", "list").stdout
+    )
     assert rackside("key", "renew", "scheduler").stdout.startswith("rs_")
     assert "scheduler has ended" in rackside("key", "end", "scheduler").stdout
-    assert "scheduler: read, write; last seen never; ended" in rackside("key", "list").stdout
+    assert "scheduler: read, write; all sites; last seen never; ended" in rackside("key", "list").stdout
     assert rackside("key", "renew", "nobody").returncode == 1
     assert rackside("backup", "copy.db").stdout == "copy.db: 0 entries, whole\n"
     assert "exists already" in rackside("backup", "copy.db").stderr

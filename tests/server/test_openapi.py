@@ -72,7 +72,7 @@ def test_every_operation_says_what_it_does_answers_and_takes(described: dict[str
         assert {"500", "503"} <= set(operation["responses"]), name
         assert ("401" in operation["responses"]) is (name not in OPEN or name == "POST /devices"), name
         for parameter in operation.get("parameters", []):
-            assert parameter["in"] == "path" or parameter["description"], f"{name} {parameter['name']}"
+            assert parameter["description"], f"{name} {parameter['name']}"
         for kind, content in operation.get("requestBody", {}).get("content", {}).items():
             assert "example" in content or kind.startswith("image/"), f"{name} {kind}"
         for status, response in operation["responses"].items():
@@ -151,9 +151,24 @@ def test_the_reference_page_reads_without_a_network_or_a_script(small_house: Hou
     for name, operation in operations(described).items():
         assert f'id="{operation["operationId"]}"' in page.text, name
     assert all(f"<code>{code}</code>" in page.text for code in CODES)
+    named = set(re.findall(r'href="#schema-(\w+)"', page.text))
+    assert named <= set(re.findall(r'id="schema-(\w+)"', page.text))
+    assert {"Case", "Entry_call", "WholeCall"} <= named
+    assert "open, submitted, returned, watching, accepted, closed; again for more" in page.text
+    assert "a whole number, 1 to 500; 50 when not given" in page.text
 
 
 @pytest.mark.parametrize(("method", "path", "status"), [("DELETE", "/nothing", 404), ("PUT", "/calls", 405)])
 def test_a_wrong_method_is_told_from_a_wrong_address(small_house: House, method: str, path: str, status: int) -> None:
     with small_house.client() as nobody:
         assert nobody.request(method, f"/api/v1{path}").status_code == status
+
+
+@pytest.mark.parametrize("place", ["/calls?sinse=7", "/results?sites=a", "/sites?limit=5", "/vocabulary?lang=en"])
+def test_a_filter_with_a_slip_of_the_pen_does_not_answer_everything(small_house: House, place: str) -> None:
+    reader = small_house.key("reader", "read")
+    answer = reader.http.get(f"/api/v1{place}")
+    assert (answer.status_code, answer.json()["code"]) == (422, "invalid_query")
+    [fault] = answer.json()["errors"]
+    assert fault["pointer"] == "/" + place.split("?")[1].split("=")[0]
+    assert "Known here: " in fault["detail"]

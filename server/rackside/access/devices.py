@@ -4,6 +4,7 @@ import json
 import math
 import secrets
 import time
+from collections.abc import Collection
 from datetime import timedelta
 from hashlib import sha256
 from typing import Any
@@ -72,13 +73,14 @@ def key_named(connection: Connection, name: str) -> str:
     return str(found)
 
 
-def renew(connection: Connection, key_id: str) -> str:
-    """Give a key a new token, shown this once; the old one ends, and so does a revocation."""
-    token = new_token()
+def renew(connection: Connection, key_id: str, seen: Collection[str] | None = None) -> str:
+    """Give a key that sees no more than the caller a new token, shown this once; the old one and a revocation end."""
     mine = (DEVICES.c.id == key_id) & DEVICES.c.person_id.is_(None)
-    fresh = {"token_hash": hash_of(token), "revoked_at": None}
-    if not connection.execute(update(DEVICES).where(mine).values(**fresh)).rowcount:
+    key = connection.execute(select(DEVICES.c.sites).where(mine)).first()
+    if key is None or not (seen is None or (key.sites is not None and set(json.loads(key.sites)) <= set(seen))):
         raise Refused("not_found", f"There is no key {key_id} here.")
+    token = new_token()
+    connection.execute(update(DEVICES).where(mine).values(token_hash=hash_of(token), revoked_at=None))
     return token
 
 
@@ -150,13 +152,15 @@ def one(connection: Connection, device_id: str) -> Any:
 
 
 def every(connection: Connection) -> list[dict[str, Any]]:
-    """Return all devices and keys with their person's name, newest first, without token hashes."""
+    """Return all devices and keys with their person's name and a key's limits, newest first, without token hashes."""
     asked = select(DEVICES, PEOPLE.c.name.label("person")).outerjoin(PEOPLE, PEOPLE.c.id == DEVICES.c.person_id)
     rows = connection.execute(asked.order_by(DEVICES.c.created_at.desc(), DEVICES.c.id)).all()
     shown = ("id", "name", "person", "created_at", "valid_until", "last_seen", "revoked_at")
     devices = []
     for row in rows:
         device = {name: getattr(row, name) for name in shown}
-        device["scopes"] = json.loads(row.scopes) if row.scopes else None
+        for limit in ("scopes", "sites"):
+            told = getattr(row, limit)
+            device[limit] = json.loads(told) if told else None
         devices.append(device)
     return devices

@@ -1,6 +1,7 @@
 """People from rows of a table."""
 
 import secrets
+from collections.abc import Collection
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, select
@@ -23,10 +24,18 @@ class PersonRow(NamedTuple):
     password: str | None = None
 
 
-def take_people(connection: Connection, rows: list[Any]) -> list[PersonRow]:
+def take_people(connection: Connection, rows: list[Any], sees: Collection[str] | None = None) -> list[PersonRow]:
     """Add the people of the rows, or say which sites those known see, in the caller's transaction."""
     names = {row.id: row.name for row in connection.execute(select(SITES.c.id, SITES.c.name))}
+    if sees is not None:
+        names = {site: name for site, name in names.items() if site in sees}
+        rows = [_limited(row, sorted(names)) for row in rows]
     return [_take(connection, names, number, row) for number, row in enumerate(rows, 1)]
+
+
+def _limited(row: Any, sites: list[str]) -> Any:
+    """Return a row in which no sites means those of the caller, not all."""
+    return row | {"sites": sites} if isinstance(row, dict) and row.get("sites") is None else row
 
 
 def _take(connection: Connection, sites: dict[str, str], number: int, row: Any) -> PersonRow:

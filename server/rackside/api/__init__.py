@@ -1,6 +1,6 @@
 """The HTTP API, under /api/v1."""
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Depends
 from starlette.routing import compile_path
 
 from rackside.api import (
@@ -18,11 +18,12 @@ from rackside.api import (
     reports,
     webhooks,
 )
+from rackside.api.known_query import refuse_unknown
 
 TOPICS = (engine, devices, entries, photos, calls, reports, many, finding, machines)
 TOPICS += (imports, people, webhooks, reference)
 PREFIX = "/api/v1"
-router = APIRouter(prefix=PREFIX)
+router = APIRouter(prefix=PREFIX, dependencies=[Depends(refuse_unknown)])
 for topic in TOPICS:
     router.include_router(topic.router)
 # Every address there is, as a pattern.

@@ -22,6 +22,17 @@ TAGS = {
     "people": "People, devices and keys, for an admin.",
     "webhooks": "Being told of events, by the Standard Webhooks specification.",
 }
+IN_PATH = {
+    "call_id": "Of a call: GET /calls lists them; it is the id of the entry that opened it",
+    "machine_id": "Of a machine: GET /machines lists them",
+    "device_id": "Of a phone or key: `device` of GET /me is one's own, GET /devices lists all",
+    "key_id": "Of a key: `id` where it was made; GET /devices lists them",
+    "person_id": "Of a person: GET /people lists them",
+    "webhook_id": "Of a webhook: GET /webhooks lists them",
+    "delivery_id": "Of a message: its `webhook-id`",
+    "sha256": "The SHA-256 of the picture's bytes in hexadecimal, as its entry announced it",
+    "kind": "What the rows are",
+}
 PLAIN = {"HTTPValidationError", "ValidationError"}
 
 
@@ -42,7 +53,14 @@ def document(app: FastAPI) -> dict[str, Any]:
         for methods in made["paths"].values():
             for operation in methods.values():
                 complete(operation)
+                _name_what_is_in_the_path(operation)
         illustrate(made["paths"], "/api/v1")
         made["webhooks"] = described_events()
         app.openapi_schema = made
     return app.openapi_schema
+
+
+def _name_what_is_in_the_path(operation: dict[str, Any]) -> None:
+    for parameter in operation.get("parameters", ()):
+        if parameter["in"] == "path":
+            parameter.setdefault("description", IN_PATH[parameter["name"]])

@@ -27,7 +27,9 @@ class Code(NamedTuple):
 
 CODES: dict[str, Code] = {
     "not_json": Code(400, "Send one JSON text in UTF-8."),
-    "no_credentials": Code(401, "Sign in by POST /api/v1/devices and send its token as: Authorization: Bearer TOKEN."),
+    "no_credentials": Code(
+        401, "Send the token of POST /api/v1/devices, or a key that an admin made, as: Authorization: Bearer TOKEN."
+    ),
     "token_revoked": Code(401, "Sign in again; what this device holds stays and can be sent then."),
     "token_expired": Code(401, "Sign in again with the password; what this device holds stays and can be sent then."),
     "not_allowed": Code(403, "Ask somebody who has the right, or have it given in the office."),

@@ -103,7 +103,7 @@ def enter(
     try:
         with database.writing() as connection:
             taken = (
-                take_people(connection, rows)
+                take_people(connection, rows, caller.sites)
                 if kind == "people"
                 else take_rows(connection, caller, THINGS[kind], rows, entry_limit)
             )

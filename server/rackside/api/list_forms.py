@@ -215,6 +215,9 @@ class Device(Told):
     last_seen: str | None
     revoked_at: str | None
     scopes: list[str] | None
+    sites: list[str] | None = Field(
+        description="The only sites a key sees; null of a key that sees all, and of a phone"
+    )
 
 
 class Devices(Listed):

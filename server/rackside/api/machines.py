@@ -22,7 +22,7 @@ router = APIRouter(tags=["machines"])
 def list_machines(
     caller: Reader,
     database: Base,
-    site: Annotated[str | None, Query(description="Only this site's")] = None,
+    site: Annotated[str | None, Query(description="Only those of this site, by its id")] = None,
     history: Annotated[int | None, Query(ge=0, le=50, description="How many earlier rounds to give with each")] = None,
     retired: Annotated[bool, Query(description="Retired ones too")] = False,
     since: Since = None,

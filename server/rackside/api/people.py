@@ -5,7 +5,7 @@ from typing import Any, Literal
 from fastapi import APIRouter, Response
 from pydantic import BaseModel, Field
 
-from rackside.access import devices, people
+from rackside.access import devices, people, sites
 from rackside.api import list_forms as forms
 from rackside.api.context import Admin, Base
 from rackside.api.paging import paged
@@ -16,7 +16,7 @@ router = APIRouter(tags=["people"])
 
 
 class NewPerson(BaseModel, extra="forbid"):
-    """A person who may sign in; `sites` null means all sites."""
+    """A person who may sign in; `sites` null means all that the caller sees."""
 
     name: str = Field(min_length=1, max_length=100)
     password: str = Field(min_length=8, max_length=1000)
@@ -25,13 +25,13 @@ class NewPerson(BaseModel, extra="forbid"):
 
 
 class SitesSeen(BaseModel, extra="forbid"):
-    """Which sites a person sees; null means all."""
+    """Which sites a person sees; null means all that the caller sees."""
 
     sites: list[str] | None
 
 
 class NewKey(BaseModel, extra="forbid"):
-    """A key for other software, named as the device it writes as."""
+    """A key for other software, named as the device it writes as; `sites` null means all that the caller sees."""
 
     name: str = Field(min_length=1, max_length=100)
     scopes: list[Literal["read", "write", "analyse", "admin"]]
@@ -56,7 +56,8 @@ def list_people(caller: Admin, database: Base) -> dict[str, Any]:
 )
 def add_person(person: NewPerson, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
-        person_id = people.add(connection, person.name, person.password, person.role, person.sites)
+        seen = sites.given(connection, person.sites, caller.sites)
+        person_id = people.add(connection, person.name, person.password, person.role, seen)
         return _one(connection, person_id)
 
 
@@ -70,7 +71,7 @@ def add_person(person: NewPerson, caller: Admin, database: Base) -> dict[str, An
 def put_sites(person_id: str, asked: SitesSeen, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
         _one(connection, person_id)
-        people.set_sites(connection, person_id, asked.sites)
+        people.set_sites(connection, person_id, sites.given(connection, asked.sites, caller.sites))
         return _one(connection, person_id)
 
 
@@ -115,7 +116,8 @@ def list_devices(caller: Admin, database: Base) -> dict[str, Any]:
 )
 def add_key(key: NewKey, caller: Admin, database: Base) -> dict[str, Any]:
     with database.writing() as connection:
-        return devices.add_key(connection, key.name, list(key.scopes), key.sites, key.days)
+        limit = sites.given(connection, key.sites, caller.sites)
+        return devices.add_key(connection, key.name, list(key.scopes), limit, key.days)
 
 
 @router.post(
@@ -127,4 +129,4 @@ def add_key(key: NewKey, caller: Admin, database: Base) -> dict[str, Any]:
 )
 def renew_key(key_id: str, caller: Admin, database: Base) -> dict[str, str]:
     with database.writing() as connection:
-        return {"id": key_id, "token": devices.renew(connection, key_id)}
+        return {"id": key_id, "token": devices.renew(connection, key_id, caller.sites)}

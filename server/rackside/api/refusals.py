@@ -64,8 +64,7 @@ def complete(operation: dict[str, Any]) -> None:
     """Give an operation the refusals that all of its kind have."""
     codes = codes_of(operation) + list(ALWAYS)
     codes += SIGNED_IN if operation.get("security") else ()
-    if operation.get("parameters") or "requestBody" in operation:
-        codes.append("invalid_query")
+    codes.append("invalid_query")
     if "requestBody" in operation:
         json_only = "application/json" in operation["requestBody"]["content"]
         codes += SENT if json_only else SENT[:1]

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
-from rackside.access import devices, people
+from rackside.access import devices, people, sites
 from rackside.cli.asked import SiteIds, Url, fail, opened
 from rackside.records import Refused
 
@@ -27,7 +27,7 @@ def add_user(
     given = password or secrets.token_urlsafe(12)
     try:
         with opened(database).writing() as connection:
-            people.add(connection, name, given, role, site)
+            people.add(connection, name, given, role, sites.given(connection, site, None))
     except Refused as refused:
         raise fail(refused.detail) from None
     typer.echo(f"{name} ({role}) may sign in" + ("." if password else f" with the password {given}"))
@@ -58,7 +58,7 @@ def add_key(
     """Make a key for other software; it is shown this once."""
     try:
         with opened(database).writing() as connection:
-            made = devices.add_key(connection, name, scope, site, days)
+            made = devices.add_key(connection, name, scope, sites.given(connection, site, None), days)
     except Refused as refused:
         raise fail(refused.detail) from None
     typer.echo(made["token"])
@@ -79,15 +79,18 @@ def end_key(name: KeyName, database: Url = None) -> None:
 
 @key.command("list")
 def list_keys(database: Url = None) -> None:
-    """Print every key: name, scopes, last use, end."""
+    """Print every key: name, scopes, sites, last use, end."""
     with opened(database).reading() as connection:
         for one in devices.every(connection):
             if one["scopes"] is not None:
                 until = f"good until {one['valid_until'] or 'ended by hand'}"
                 ended = f"ended {one['revoked_at']}" if one["revoked_at"] else until
-                typer.echo(
-                    f"{one['name']}: {', '.join(one['scopes'])}; last seen {one['last_seen'] or 'never'}; {ended}"
-                )
+                seen = f"last seen {one['last_seen'] or 'never'}"
+                typer.echo(f"{one['name']}: {', '.join(one['scopes'])}; {_where(one['sites'])}; {seen}; {ended}")
+
+
+def _where(sites: list[str] | None) -> str:
+    return "all sites" if sites is None else f"only the sites {', '.join(sites)}"
 
 
 def _with_key(name: str, database: str | None, act: Any) -> Any:

@@ -5,7 +5,7 @@ from typing import Annotated, Any
 from fastapi import Form, Request, Response
 from fastapi.responses import RedirectResponse
 
-from rackside.access import devices, people
+from rackside.access import devices, people, sites
 from rackside.access.caller import KEY_SCOPES, ROLES
 from rackside.office.pages import OwnForm, SignedIn, Store, page, routes
 from rackside.office.phone_words import age, held, silence
@@ -28,7 +28,7 @@ def add_person(request: Request, database: Store, caller: SignedIn, name: Text, 
     caller.need("admin")
     try:
         with database.writing() as connection:
-            people.add(connection, name.strip(), password, role)
+            people.add(connection, name.strip(), password, role, sites.given(connection, None, caller.sites))
     except Refused as refused:
         with database.reading() as connection:
             everyone = people.everyone(connection)
@@ -62,7 +62,14 @@ def _devices(request: Request, database: Store, caller: SignedIn, status: int = 
         found = devices.every(connection)
         brought = deliveries.last(connection, [device["id"] for device in found])
         owed = deliveries.photos_wanted(connection)
-        values = {"sites": machines.sites(connection), "scopes": KEY_SCOPES, "age": age, "brought": brought}
+        known = machines.sites(connection)
+        values = {
+            "sites": known,
+            "names": {site["id"]: site["name"] for site in known},
+            "scopes": KEY_SCOPES,
+            "age": age,
+            "brought": brought,
+        }
     now = clock.now()
     for device in found:
         device["held"] = held(brought.get(device["id"]), owed.get(device["id"]), now) if device["person"] else []
@@ -85,7 +92,9 @@ def add_key(
     try:
         good_for = int(days) if days.strip() else None
         with database.writing() as connection:
-            made = devices.add_key(connection, name.strip(), scope or [], site or None, good_for)
+            made = devices.add_key(
+                connection, name.strip(), scope or [], sites.given(connection, site or None, caller.sites), good_for
+            )
     except ValueError:
         return _devices(request, database, caller, 422, wrong="The days are a whole number, or empty.")
     except Refused as refused:

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 
 from rackside.records.refused import Refused
 
+AS_VERBS = {"admin": "administer"}
+
 
 @dataclass(frozen=True)
 class Caller:
@@ -20,7 +22,7 @@ class Caller:
     def need(self, right: str) -> None:
         """Refuse when the caller lacks a right."""
         if right not in self.may:
-            raise Refused("not_allowed", f"{self.author} has no right to {right} here.")
+            raise Refused("not_allowed", f"{self.author} has no right to {AS_VERBS.get(right, right)} here.")
 
     def sees(self, site_id: str | None) -> bool:
         return self.sites is None or site_id is None or site_id in self.sites
