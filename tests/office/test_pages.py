@@ -119,7 +119,7 @@ def test_a_person_is_let_in_no_more_and_again(admin: Desk, small_house: House) -
 def test_a_phone_tells_how_long_its_entries_waited(admin: Desk, small_house: House) -> None:
     phone = small_house.phone("T. Okafor")
     written = datetime.now(UTC) - timedelta(days=3, hours=2)
-    assert "nothing has come from it yet, so nothing is known" in words(admin.get("/office/devices"))
+    assert "no entry written on it is here, so nothing is known of more" in words(admin.get("/office/devices"))
     phone.write("site", {"name": "Back lane store"}, made_at=written.isoformat())
     page = words(admin.get("/office/devices"))
     assert "1 entry the oldest had waited 3 days what it may still hold is at most 3 days old" in page

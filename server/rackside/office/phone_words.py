@@ -26,7 +26,7 @@ def held(delivery: Delivery | None, photos: Photos | None, now: datetime) -> lis
     """Return what may still be on a phone, one sentence for each thing that is known."""
     told = []
     if delivery is None:
-        told.append("nothing has come from it yet, so nothing is known")
+        told.append("no entry written on it is here, so nothing is known of more")
     elif clock.read(delivery.newest) - clock.read(delivery.at) > AHEAD:
         told.append("its clock is ahead, so nothing follows from its times")
     else:

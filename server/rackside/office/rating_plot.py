@@ -52,5 +52,7 @@ def form_of(ratings: Json) -> dict[str, str]:
     form["temperature_unit"] = ratings.get("temperature_unit") or "F"
     for side, bounds in zip(("suction", "discharge"), envelope_of(ratings.get("envelope") or {}), strict=True):
         low, high = bounds or ("", "")
-        form |= {f"{side}_low": f"{low}", f"{side}_high": f"{high}"}
+        form |= {
+            f"{side}_{end}": value if value == "" else f"{value:g}" for end, value in (("low", low), ("high", high))
+        }
     return form

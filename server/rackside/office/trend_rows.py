@@ -6,7 +6,7 @@ from rackside.reports.findings import telling
 from rackside.reports.text import name, number
 
 Json = dict[str, Any]
-COLUMNS = 6
+COLUMNS = 5
 
 
 def trend_rows(points: list[Json]) -> list[Json]:

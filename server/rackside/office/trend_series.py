@@ -98,13 +98,13 @@ def _insulation(visits: dict[str, list[Json]]) -> Trend:
         lambda point: point["detail"].get("at_40c"),
         lambda point: point["detail"].get("winding_c"),
     )
-    marks = [Mark(spot.at, spot.call, "below 20 Mohm at 40 °C") for spot in spots if spot.value < 20]
+    marks = [Mark(spot.at, spot.call, "below 20 MΩ at 40 °C") for spot in spots if spot.value < 20]
     for place, spot in enumerate(spots):
         for earlier in spots[max(0, place - 2) : place]:
             if spot.value <= earlier.value / 2 and _alike(spot, earlier, LIKE_KELVIN):
                 marks.append(Mark(spot.at, spot.call, "halved within two visits at like temperature"))
                 break
-    return Trend("insulation", "Insulation at 40 °C", "Mohm", [Line("windings to ground", spots)], marks, ((20, "20"),))
+    return Trend("insulation", "Insulation at 40 °C", "MΩ", [Line("windings to ground", spots)], marks, ((20, "20"),))
 
 
 def _poles(visits: dict[str, list[Json]]) -> Trend:
@@ -120,7 +120,7 @@ def _poles(visits: dict[str, list[Json]]) -> Trend:
         ohms = [leg["mohm"] for leg in point["legs"] if leg.get("mohm")]
         if ohms and max(ohms) > 1.5 * min(ohms):
             marks.append(Mark(point["at"], point["call"], "poles more than half apart"))
-    return Trend("poles", "Contactor poles", "mohm", lines, marks)
+    return Trend("poles", "Contactor poles", "mΩ", lines, marks)
 
 
 def _leg(name: str, member: str) -> Callable[[Json], Any]:
