@@ -4,7 +4,7 @@ from random import Random
 from typing import Any, NamedTuple
 
 from . import plant
-from .people import LINDQVIST, OKAFOR
+from .people import CASTELLANOS, LINDQVIST, OKAFOR
 from .story import Story
 from .visit import Round, Visit
 
@@ -47,6 +47,8 @@ ADDED: dict[tuple[str, int], tuple[tuple[str, str, str], ...]] = {
     ("A5", 4): (("refrigerant_added", "64.5", "lb"),),
     ("B2", 2): (("refrigerant_added", "22", "lb"),),
 }
+# The addition that the office looked into.
+TOPPED_UP = ("A5", 4)
 # Dew temperature of R-448A by gauge pressure [psig, F]; handbook A, pressure and temperature crib.
 DEW = ((6.7, -25), (9.5, -20), (16.0, -10), (23.8, 0), (38.3, 15), (43.9, 20), (50.0, 25))
 
@@ -57,6 +59,26 @@ def write_year(story: Story) -> None:
         for turn in range(VISITS_A_YEAR):
             day = FIRST_DAY - turn * DAYS_BETWEEN - 3 * number
             _RoutineVisit(story, tag, turn, day).write()
+    write_trail(story)
+
+
+def write_trail(story: Story) -> None:
+    """Write what the office noted after rack A took more than usual: the leak, its repair and the first test."""
+    tag, turn = TOPPED_UP
+    topped_up = FIRST_DAY - turn * DAYS_BETWEEN - 3 * list(plant.MACHINES).index(tag)
+    told = (
+        (1, {"kind": "leak_found", "what": "flare of the liquid line at the receiver, by soap"}),
+        (2, {"kind": "recovered", "pounds": "6.5", "what": "to open the flare"}),
+        (2, {"kind": "repaired", "what": "flare made anew, R. Lindqvist"}),
+        (2, {"kind": "first_test", "result": "held", "what": "nitrogen, then soap"}),
+    )
+    trail = [
+        {"id": story.id_of(f"trail {place}"), "rack": "A", "by": CASTELLANOS.name, **noted}
+        | {"on": story.day(topped_up - later, "12:00").date().isoformat()}
+        for place, (later, noted) in enumerate(told)
+    ]
+    extra = {"extra": {**plant.SITE["extra"], "refrigerant_trail": trail}}
+    story.write("site trail", "site", extra, CASTELLANOS, story.day(topped_up - 3, "09:00"), base=(story.site,))
 
 
 def dew_temperature(psig: float) -> float:

@@ -62,7 +62,7 @@ def places() -> list[str]:
     story = story_of(SEED, NOW)
     machine, site = f"/machines/{story.machines['B4']}", f"/sites/{story.site}"
     lists = ["", "/calls", "/calls?complaint=oil_trip", "/fleet", "/machines?retired=yes", "/sites", "/people"]
-    lists += ["/devices", "/search", "/search?q=oil+trip", site, f"{site}/refrigerant", f"{site}/register"]
+    lists += ["/devices", "/import", "/search", "/search?q=oil+trip", site, f"{site}/refrigerant", f"{site}/register"]
     own = [machine + part for part in ("", "/trends", "/plate", "/limits", "/ratings", "/labels")]
     calls = [f"/calls/{story.id_of(name + ' call')}" for name in ("F1", "F6", "F7")]
     return [*lists, *own, *calls]

@@ -27,7 +27,7 @@ ENTRIES = {
     "event": 8,
     "action": 7,
     "decision": 5,
-    "site": 1,
+    "site": 2,
     "retraction": 1,
 }
 STATES = {"accepted": 67, "closed": 3, "open": 1, "submitted": 1, "returned": 1, "watching": 1}

@@ -127,6 +127,18 @@ def test_a_photo_with_a_transparent_ground_prints_on_white(tmp_path: Path) -> No
         assert image.getpixel((40, 20)) == (255, 255, 255)
 
 
+def test_a_few_lines_of_parts_stay_on_one_page_with_their_heading_and_total(tmp_path: Path) -> None:
+    for filler in range(0, 60, 6):
+        case = f6()
+        case["actions"] = [
+            {"id": f"a{place}", "kind": "cleaned", "what": "strainer", "at": AT} for place in range(filler)
+        ]
+        parts = [{"kind": "part", "what": f"part {place}", "quantity": "1", "price": "5"} for place in range(4)]
+        pages = pages_of(outputs.print_of(sheet_of(case, tuple(parts)), "customer"))
+        (place,) = [place for place, page in enumerate(pages) if "Parts and labour" in page]
+        assert all(words in pages[place] for words in ("part 0", "part 3", "Total of this visit")), filler
+
+
 @pytest.mark.parametrize("kind", outputs.OUTPUTS)
 def test_a_full_call_prints_in_two_seconds_of_work(kind: outputs.Kind, tmp_path: Path) -> None:
     sheet = with_photos(tmp_path)
