@@ -1,8 +1,6 @@
 """One seeded night: phones in real browsers, an office and other software, a server that is killed and restored."""
 
-import threading
 import time
-from hashlib import sha256
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -10,19 +8,15 @@ from typing import Any
 import httpx
 from playwright.sync_api import Error
 
-from rackside.access import devices, people
-from rackside.records import Database, archive, log, projection, restoring
-from tests.faults.inside import empty
-from tests.faults.pocket import Pocket, signed_in
-from tests.faults.proxy import Proxy
+from rackside.records import archive, log, restoring
+from tests.faults import demands
+from tests.faults.pocket import PATIENCE, Pocket, signed_in
+from tests.faults.premises import KEY, PASSWORD, PEOPLE, House
 from tests.faults.replica import Cut, Replica, content
 from tests.faults.web_line import WebLine
-from tests.faults.writing import Writer
-from tests.fixtures.browsers import Phone
-from tests.fixtures.servers import Server
+from tests.faults.writing import Photographer
 
 Json = dict[str, Any]
-PEOPLE, PASSWORD, KEY = ("T. Okafor", "R. Lindqvist"), "a long enough password", "meter gateway"
 YEAR_MS = 365 * 86_400_000
 STEPS = (
     *("keep",) * 10,
@@ -40,85 +34,6 @@ STEPS = (
     "restore",
 )
 ONCE = ("battery", "kill", "restore", "emptied")
-
-
-class Photographer(Writer):
-    """A writer whose photos have bytes."""
-
-    def __init__(self, chance: Random) -> None:
-        super().__init__(chance)
-        self.photos: dict[str, bytes] = {}
-
-    def _photo(self, phone: Replica) -> list[Json] | None:
-        picture = b"\x89PNG\r\n\x1a\n" + self.chance.randbytes(2000)
-        name = sha256(picture).hexdigest()
-        self.photos[name] = picture
-        return self._in_a_call(phone, "photo", {"sha256": name, "media_type": "image/png", "shows": "oil"})
-
-
-class House:
-    """What stays over all nights: a server, the lines to it, and the phones' browsers."""
-
-    def __init__(self, folder: Path, phones: list[Phone]) -> None:
-        self.folder = folder
-        self.database = Database(f"sqlite:///{folder / 'rackside.db'}")
-        self.database.migrate()
-        self.server = Server(folder, str(self.database.url), RACKSIDE_PHOTOS=str(folder / "photos")).start()
-        self.proxy = Proxy(self.server.port, self._cut_power)
-        self.powerless, self.cuts, self.powered, self.over = threading.Event(), 0, True, False
-        self.mains = threading.Thread(target=self._restore_power)
-        self.mains.start()
-        self.pockets = [Pocket(phone, self._door(name)) for phone, name in zip(phones, PEOPLE, strict=True)]
-        self.gateway_door, self.office_door = self._door("gateway"), self._door("office")
-
-    def _door(self, name: str) -> str:
-        return f"http://127.0.0.1:{self.proxy.door(name)}"
-
-    def _cut_power(self) -> None:
-        """Kill the server as a power cut would; at most once a night by chance, because starting takes its time."""
-        if self.cuts < 1 and not self.powerless.is_set():
-            self.cuts += 1
-            self.powerless.set()
-
-    def _restore_power(self) -> None:
-        while not self.over:
-            if self.powerless.wait(0.05):
-                self.server.kill()
-                self.powered = self._started()
-                self.powerless.clear()
-
-    def _started(self) -> bool:
-        try:
-            self.server.start()
-        except BaseException as failed:
-            print(failed)
-            return False
-        return True
-
-    def wait_for_power(self) -> None:
-        deadline = time.monotonic() + 90
-        while self.powerless.is_set() and time.monotonic() < deadline:
-            time.sleep(0.05)
-        assert self.powered and not self.powerless.is_set(), "the server does not come back"
-
-    def begin(self, seed: int) -> Json:
-        """An empty log, the same people; the key of the other software is the answer."""
-        self.wait_for_power()
-        self.proxy.begin(seed)
-        self.cuts = 0
-        empty(self.database)
-        with self.database.writing() as connection:
-            for name in PEOPLE:
-                people.add(connection, name, PASSWORD, "technician")
-            people.add(connection, "M. Castellanos", PASSWORD, "office")
-            return devices.add_key(connection, KEY, ["read", "write"], None, None)
-
-    def close(self) -> None:
-        self.over = True
-        self.mains.join()
-        self.server.kill()
-        self.proxy.close()
-        self.database.close()
 
 
 class Night:
@@ -240,26 +155,29 @@ class Night:
         restoring.restore(self.database, file, self.house.folder / "photos")
 
     def _wait_until_sent(self, pocket: Pocket) -> None:
-        """A whole line, and a while: nothing waits on this phone, and it has read all there is."""
-        deadline = time.monotonic() + 90
+        """On a whole line nothing waits on this phone any more, and it has read all there is."""
+        deadline, lacks = time.monotonic() + PATIENCE, "the page does not answer"
         while time.monotonic() < deadline:
             try:
                 pocket.poke()
                 time.sleep(0.1)
-                held = pocket.held()
+                lacks = self._lacking(pocket)
             except Error:
                 time.sleep(0.2)
                 continue
-            with self.database.reading() as connection:
-                state = log.state(connection)
-            if (
-                not held["outbox"]
-                and not held["photos"]
-                and (held["cursor"], held["epoch"]) == (state.cursor, state.epoch)
-            ):
+            if not lacks:
                 return
         self.house.wait_for_power()
-        raise AssertionError(f"a phone's queue does not empty: {held['outbox']}, photos {held['photos']}")
+        raise AssertionError(f"a phone does not come to rest: {lacks}")
+
+    def _lacking(self, pocket: Pocket) -> str:
+        held = pocket.held()
+        with self.database.reading() as connection:
+            state = log.state(connection)
+        if held["outbox"] or held["photos"]:
+            return f"{len(held['outbox'])} entries and {held['photos']} photos wait"
+        here, there = (held["cursor"], held["epoch"]), (state.cursor, state.epoch)
+        return "" if here == there else f"it has read up to {here}, the log stands at {there}"
 
     def quiet(self) -> None:
         self.proxy.broken = False
@@ -274,38 +192,28 @@ class Night:
     def demand(self) -> None:
         with self.database.reading() as connection:
             held = log.documents(connection)
-        ids = [entry["id"] for entry in held]
-        assert len(ids) == len(set(ids)), "no entry is there twice"
-        lost = self.kept.keys() - set(ids)
-        assert not lost, f"{len(lost)} of {len(self.kept)} entries acknowledged to a person are lost"
-        assert self.reviews <= set(ids), "a review is lost"
-        assert set(ids) <= self.kept.keys() | self.reviews | self.doubtful, "nobody was told that this entry is kept"
-        changed = [entry["id"] for entry in held if entry["id"] in self.kept and not self._as_made(entry)]
-        assert not changed, "an entry was changed on the way"
-        assert [entry["cursor"] for entry in held] == list(range(1, len(held) + 1)), "the log has no gap"
+        demands.nothing_lost_doubled_or_changed(held, self.kept, self.reviews, self.doubtful)
+        demands.no_gap(held)
         arrivals = [entry["received_at"] for entry in held]
         assert arrivals == sorted(arrivals), "every entry has the time at which it came, in order"
         logged = {entry["id"]: (entry["cursor"], content(entry)) for entry in held}
         for pocket in self.pockets:
-            found = pocket.held()
-            assert found["refused"] == [], "nothing sound was refused"
-            rows = self._rows(found["rows"])
-            apart = {name for name in rows.keys() | logged.keys() if rows.get(name) != logged.get(name)}
-            assert not apart, f"phone and server hold the same, but for {[(rows.get(n), logged.get(n)) for n in apart]}"
-            assert not pocket.phone.faults, f"the page failed: {pocket.phone.faults}"
+            self._demand_same(pocket, logged)
         assert self._rows(self.gateway.store.rows.values()) == logged, "other software and server hold the same"
         self._demand_photos()
-        with self.database.writing() as connection:
-            before = projection.fingerprint(connection)
-            projection.rebuild(connection)
-            assert projection.fingerprint(connection) == before, "the tables rebuilt from the log are the same"
+        demands.tables_follow_from_the_log(self.database)
+
+    def _demand_same(self, pocket: Pocket, logged: dict[str, tuple[int, str]]) -> None:
+        found = pocket.held()
+        assert found["refused"] == [], "nothing sound was refused"
+        rows = self._rows(found["rows"])
+        apart = {name for name in rows.keys() | logged.keys() if rows.get(name) != logged.get(name)}
+        assert not apart, f"phone and server hold the same, but for {[(rows.get(n), logged.get(n)) for n in apart]}"
+        assert not pocket.phone.faults, f"the page failed: {pocket.phone.faults}"
 
     @staticmethod
     def _rows(rows: Any) -> dict[str, tuple[int, str]]:
         return {row["id"]: (row["cursor"], content(row)) for row in rows}
-
-    def _as_made(self, entry: Json) -> bool:
-        return content(entry) == content(self.kept[entry["id"]])
 
     def _demand_photos(self) -> None:
         """Every photo that a phone kept is whole on the server's disk."""
@@ -318,4 +226,6 @@ class Night:
 
 
 def _client(address: str, token: str) -> httpx.Client:
-    return httpx.Client(base_url=address, headers={"Authorization": f"Bearer {token}"}, trust_env=False, timeout=20)
+    return httpx.Client(
+        base_url=address, headers={"Authorization": f"Bearer {token}"}, trust_env=False, timeout=PATIENCE
+    )

@@ -12,6 +12,8 @@ from tests.faults.replica import Replica
 from tests.fixtures.browsers import Phone
 
 Json = dict[str, Any]
+# Seconds after which something that must happen counts as never; far beyond what a loaded machine takes.
+PATIENCE = 300
 # Judging is not what these nights are about; without it they are many more.
 NO_ENGINE = 'globalThis.Worker = class { constructor() { throw new Error("no engine tonight"); } };'
 # A clock that is wrong by what the page's own storage says, from the next reload on.
@@ -56,7 +58,7 @@ HELD = """async () => {
 }"""
 READY = """() => Promise.race([
     navigator.serviceWorker.ready.then(() => true),
-    new Promise((_, fail) => setTimeout(() => fail(new Error("the page is not whole on this phone")), 60_000)),
+    new Promise((_, fail) => setTimeout(() => fail(new Error("the page is not whole on this phone")), 300_000)),
 ])"""
 POKE = 'async () => { dispatchEvent(new Event("online")); }'
 
@@ -79,6 +81,8 @@ class Pocket:
         self.sign_in()
 
     def _watch(self) -> None:
+        self.phone.context.set_default_timeout(PATIENCE * 1000)
+        self.phone.context.set_default_navigation_timeout(PATIENCE * 1000)
         self.phone.context.add_init_script(NO_ENGINE)
         self.phone.context.add_init_script(SKEW)
 
@@ -86,7 +90,7 @@ class Pocket:
         """Go to the page; before it is whole on this phone, a server that is just gone means trying again."""
         for patience in range(20):
             try:
-                self.phone.page.goto(self.address, wait_until="load", timeout=60_000)
+                self.phone.page.goto(self.address, wait_until="load")
                 return
             except Error:
                 if patience == 19:
@@ -175,6 +179,6 @@ class Pocket:
 def signed_in(url: str, name: str, password: str) -> Json:
     """Sign a phone in, straight at the server."""
     asked = {"name": name, "password": password, "device": "phone"}
-    answer = httpx.post(f"{url}/api/v1/devices", json=asked, trust_env=False, timeout=30)
+    answer = httpx.post(f"{url}/api/v1/devices", json=asked, trust_env=False, timeout=PATIENCE)
     assert answer.status_code == 201, answer.text
     return json.loads(answer.text)

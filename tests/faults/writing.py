@@ -2,6 +2,7 @@
 
 import uuid
 from datetime import UTC, datetime, timedelta
+from hashlib import sha256
 from random import Random
 from typing import Any
 
@@ -117,3 +118,17 @@ class Writer:
             {"body": {"name": "x" * 5000}},
         )
         return good | self.chance.choice(wrong)
+
+
+class Photographer(Writer):
+    """A writer whose photos have bytes."""
+
+    def __init__(self, chance: Random) -> None:
+        super().__init__(chance)
+        self.photos: dict[str, bytes] = {}
+
+    def _photo(self, phone: Replica) -> list[Json] | None:
+        picture = b"\x89PNG\r\n\x1a\n" + self.chance.randbytes(2000)
+        name = sha256(picture).hexdigest()
+        self.photos[name] = picture
+        return self._in_a_call(phone, "photo", {"sha256": name, "media_type": "image/png", "shows": "oil"})
