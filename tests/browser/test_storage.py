@@ -200,3 +200,23 @@ def test_two_transactions_that_lose_one_connection_share_the_next(page: Page) ->
     )
     assert kept == [1, 1, 1]
     assert opened == 1
+
+
+def test_a_store_that_closes_under_the_line_is_told_until_it_can_be_read_again(page: Page) -> None:
+    """No error of the page either: the phone's fixture demands that there was none."""
+    within(
+        page,
+        """
+        const real = IDBDatabase.prototype.transaction;
+        window.closing = true;
+        IDBDatabase.prototype.transaction = function (stores, ...rest) {
+            if (window.closing && String(stores) === "refused") throw new DOMException("closed", "AbortError");
+            return real.call(this, stores, ...rest);
+        };
+        dispatchEvent(new Event("online"));
+        """,
+    )
+    told = page.get_by_text("The browser closed this phone's store.")
+    expect(told).to_be_visible(timeout=60_000)
+    page.evaluate("() => { window.closing = false; dispatchEvent(new Event('online')); }")
+    expect(told).to_be_hidden(timeout=60_000)

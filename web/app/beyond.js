@@ -16,7 +16,7 @@ import { openReading } from "./reading.js";
 
 /** Bring the rest of the page to life round the engine that is starting; `showAll` paints with it. */
 export async function startBeyond(page, engine, showAll) {
-  page.line = createLine({ session: () => page.store.state.session, isMine, tell: (event) => heard(page, event) });
+  page.line = createLine({ session: () => page.store.state.session, isMine, tell: (event) => hear(page, event) });
   const act = createActs(page);
   addEventListener("hashchange", () => turnTo(page));
   addEventListener("keydown", act.keyboard);
@@ -46,6 +46,13 @@ async function follow(page) {
   if (route.name === "reading") await openReading(page, route);
   await openAround(page, route);
 }
+
+/** The browser may close the store while the line works; the person is told, and the line comes round again. */
+const hear = (page, event) =>
+  heard(page, event).catch((error) => {
+    page.store.dispatch({ type: "storage-trouble", trouble: "closed" });
+    page.store.dispatch({ type: "line-failed", reason: "trouble", detail: error.message });
+  });
 
 /** What the line tells: what left and what came is read from the phone's store before anything is said. */
 async function heard(page, event) {

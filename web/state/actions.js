@@ -92,7 +92,7 @@ const HAPPENINGS = {
   "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
   "marks-read": (state, { marks }) => ({ ...state, ...waitingBy(marks, state.session) }),
   "log-read": (state, { rows, marks, photosWaiting, refused, pulledAt, now }) =>
-    registered({ ...state, ...waitingBy(marks, state.session), photosWaiting, refused, pulledAt, now }, rows),
+    registered({ ...state, ...waitingBy(marks, state.session), photosWaiting, refused, pulledAt, now, storage: opened(state.storage) }, rows),
 
   "new-call": (state, { change }) => ({ ...state, newCall: { ...state.newCall, ...change } }),
   "closing-changed": (state, { change }) => ({ ...state, closing: { ...state.closing, ...change } }),
@@ -122,6 +122,9 @@ const HAPPENINGS = {
 
   "entries-kept": (state, { rows }) => keptRows(state, rows),
 };
+
+/** A store that could be read is open again. */
+const opened = (storage) => (storage.trouble === "closed" ? { ...storage, trouble: "" } : storage);
 
 /** What still has to be sent: all of it, and how much of it this sign-in sends or another one on this phone left. */
 function waitingBy(marks, session) {
