@@ -3,11 +3,11 @@ import { test } from "node:test";
 import { newEntry, newId, stamp } from "../../web/state/entries.js";
 import { bandText, figure, readingText } from "../../web/state/format.js";
 import { routeOf, toCall, toReading } from "../../web/state/route.js";
-import { readiness } from "../../web/state/readiness.js";
+import { isClockOff, readiness } from "../../web/state/readiness.js";
 import { cautionOf, stageOf } from "../../web/state/caution.js";
 import { FIRST_STATE, reduce } from "../../web/state/actions.js";
 import { pauseAfter } from "../../web/sync/pause.js";
-import { secondsAhead, worthTelling } from "../../web/sync/clock.js";
+import { secondsAhead } from "../../web/sync/clock.js";
 import words from "../../web/words/en.js";
 
 test("ids are random UUIDs of version 4", () => {
@@ -58,8 +58,8 @@ test("pauses grow with failures, end at a minute or so, and are quiet when all w
 test("a clock more than two minutes off is told", () => {
   const ahead = secondsAhead("2026-10-14T22:00:00Z", Date.parse("2026-10-14T22:04:59Z"), Date.parse("2026-10-14T22:05:01Z"));
   assert.equal(ahead, 300);
-  assert.ok(worthTelling(ahead));
-  assert.equal(worthTelling(-30), false);
+  assert.ok(isClockOff(ahead));
+  assert.equal(isClockOff(-30), false);
 });
 
 const POINT = { name: "line_voltage", caution: "volts", kind: "legs" };

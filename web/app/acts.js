@@ -26,6 +26,7 @@ const phoneActs = (page) => ({
   signOut: () => signOutHere(page),
   sendNow: () => page.line.poke(),
   takeOver,
+  lossSeen: () => page.store.dispatch({ type: "loss-seen" }),
   sendAgain: (id) => resend(page, id),
   sendCorrected(event, id) {
     event.preventDefault();

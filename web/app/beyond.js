@@ -9,7 +9,7 @@ import { openAround, startAround } from "./around.js";
 import { openCall, reopenCall } from "./call.js";
 import { lookUpLabel } from "./label.js";
 import { openSheet } from "./job.js";
-import { readLog, readMarks } from "./log.js";
+import { markWaiting, readLog, readMarks } from "./log.js";
 import { startOffline } from "./offline.js";
 import { photoLeft, photosLost } from "./photos.js";
 import { openReading } from "./reading.js";
@@ -23,6 +23,7 @@ export async function startBeyond(page, engine, showAll) {
   listenForHolds(document);
   showAll(act, BEYOND_SCREENS);
   startAround(page);
+  markWaiting(page);
   await follow(page);
   await Promise.all([readMarks(page), engine]);
   startOffline(page);

@@ -15,7 +15,7 @@ export const FIRST_STATE = {
   engine: { state: "starting", words: /** @type {any} */ (null), vectors: /** @type {any} */ (null), startedIn: 0 },
   line: { busy: false, reason: "", detail: "", ahead: /** @type {number | null} */ (null), at: "" },
   page: { held: false, update: false, cutShort: false },
-  storage: { persisted: "", trouble: "" },
+  storage: { persisted: "", trouble: "", lost: /** @type {{waiting: number, at: number} | null} */ (null) },
   /** What still has to be sent; null until the phone's own list of it is read. */
   waiting: /** @type {Set<string> | null} */ (null),
   toSend: 0,
@@ -49,7 +49,7 @@ function registered(state, rows) {
 
 /** @type {Record<string, (state: State, event: any) => State>} */
 const HAPPENINGS = {
-  woke: (state, { meta, rows, held, refused, secure, settings, now, controlled }) =>
+  woke: (state, { meta, rows, held, refused, secure, settings, now, controlled, lost }) =>
     registered(
       {
         ...state,
@@ -64,7 +64,7 @@ const HAPPENINGS = {
         session: meta.session ?? null,
         pulledAt: meta.pulled_at ?? "",
         acknowledged: new Set(meta.acknowledged ?? []),
-        storage: { ...state.storage, persisted: meta.persisted ?? "" },
+        storage: { ...state.storage, persisted: meta.persisted ?? "", lost },
         engine: { ...state.engine, words: withUnits(state.engine.words ?? meta.words ?? null, settings.units) },
       },
       rows,
@@ -86,6 +86,8 @@ const HAPPENINGS = {
   "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
   "storage-answer": (state, { persisted }) => ({ ...state, storage: { ...state.storage, persisted } }),
   "storage-trouble": (state, { trouble }) => ({ ...state, storage: { ...state.storage, trouble } }),
+
+  "loss-seen": (state) => ({ ...state, storage: { ...state.storage, lost: null } }),
 
   "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
   "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),

@@ -24,4 +24,7 @@ export function readiness(state) {
   };
 }
 
+/** Whether this phone's clock and the office's tell times that are worth a word. */
+export const isClockOff = (ahead) => ahead !== null && Math.abs(ahead) > 120;
+
 export const machinesOf = (state, site) => state.register.machines.filter((machine) => machine.site === site && !machine.retired);

@@ -9,5 +9,3 @@ export function secondsAhead(serverTime, askedAt, answeredAt) {
   if (Number.isNaN(server)) return null;
   return Math.round(((askedAt + answeredAt) / 2 - server) / 1000);
 }
-
-export const worthTelling = (ahead) => ahead !== null && Math.abs(ahead) > 120;

@@ -4,6 +4,7 @@ import words from "../words/index.js";
 import { toCall, toStep } from "../state/route.js";
 import { clockShelf, clockTiles } from "./clocks.js";
 import { closeTab } from "./close.js";
+import { clockLine } from "./line.js";
 import { findingsTab } from "./findings.js";
 import { measureTab } from "./measure.js";
 import { photosLink } from "./photos.js";
@@ -20,7 +21,7 @@ export function callScreen(state, act) {
     <header class="topline"><a class="back" href="#/" aria-label=${words.call.back}>‹</a>
       <h1><span class="tag">${call.tag}</span> ${complaint}</h1>${photosLink(call)}
     </header>
-    ${clockTiles(state, act)}
+    ${clockLine(state)} ${clockTiles(state, act)}
     ${call.note ? html`<aside class="notice is-alarm" role="status"><b>${words.call.returned}</b> ${call.note}</aside>` : nothing}
     <a class="plate-line" href=${toStep(call.id, "machine")}>${plateLine(call.plate)}</a>
     ${TABS[route.tab](state, act)}

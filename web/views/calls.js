@@ -5,7 +5,7 @@ import { dayText } from "../state/format.js";
 import { callLists } from "../state/lists.js";
 import { toCall, toPhoto } from "../state/route.js";
 import { installCard } from "./install.js";
-import { readyLine, sendLine } from "./line.js";
+import { clockLine, readyLine, sendLine } from "./line.js";
 
 export function callsScreen(state, act) {
   const { mine, others, done } = callLists(state);
@@ -16,7 +16,7 @@ export function callsScreen(state, act) {
       <h1>${words.name}</h1><span class="soft">${state.session.person}</span><a class="gear" href="#/settings" aria-label=${words.settings.title}>${GEAR}</a>
     </header>
     ${installCard(state, act)}
-    ${readyLine(state)} ${sendLine(state, act)} ${refusedLine(state)} ${lostLine(state, act)}
+    ${readyLine(state)} ${sendLine(state, act)} ${clockLine(state)} ${refusedLine(state)} ${lostLine(state, act)}
     ${list(words.calls.mine, mine)} ${list(words.calls.others, others)} ${doneList(done, state, complaints)}
     ${mine.length + others.length + done.length ? nothing : html`<p class="soft empty">${words.calls.none}</p>`}
     <footer class="foot"><a class="big-button" href="#/new">${words.calls.open}</a><a class="quiet-button" href="#/code/">${words.code.title}</a></footer>

@@ -2,7 +2,7 @@
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { dayText, timeText } from "../state/format.js";
-import { readiness } from "../state/readiness.js";
+import { isClockOff, readiness } from "../state/readiness.js";
 
 export function readyLine(state) {
   const { ready, sites, machines, asOf, vectors } = readiness(state);
@@ -19,6 +19,9 @@ export function sendLine(state, act) {
     ${line.reason === "password" ? html`<a class="small-button" href="#/sign-in">${words.signIn.go}</a>` : sendButton(line, toSend, act)}
   </div>`;
 }
+
+/** Where people work, not only where they look for trouble: the times they write down are this phone's. */
+export const clockLine = ({ line }) => (isClockOff(line.ahead) ? html`<a class="strip is-alarm clock-line" href="#/ready"><b>${words.ready.clockOff(line.ahead)}</b></a>` : nothing);
 
 /** Entries first; the office has all only when the photos are there too. */
 function waitingText(mine, photos) {

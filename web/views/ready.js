@@ -2,7 +2,7 @@
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
 import { dayText } from "../state/format.js";
-import { readiness } from "../state/readiness.js";
+import { isClockOff, readiness } from "../state/readiness.js";
 import { readyLine, sendLine } from "./line.js";
 
 const say = words.ready;
@@ -31,5 +31,5 @@ export function readyScreen(state, act) {
 
 function clockText(ahead) {
   if (ahead === null) return say.never;
-  return Math.abs(ahead) > 120 ? say.clockOff(ahead) : say.clockFine;
+  return isClockOff(ahead) ? say.clockOff(ahead) : say.clockFine;
 }

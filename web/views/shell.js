@@ -1,6 +1,7 @@
 // The frame round every screen: what must be said whatever is on it, then the screen itself.
 import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words from "../words/index.js";
+import { dayText } from "../state/format.js";
 import { unsaved } from "../state/unsaved.js";
 import { OPEN_TO_ALL } from "../state/route.js";
 import { callsScreen } from "./calls.js";
@@ -21,6 +22,7 @@ const notices = (state, act) => html`
   ${state.secure ? nothing : notice("alarm", html`<b>${words.insecure.title}</b> ${words.insecure.text}`)}
   ${state.page.update ? updateNotice(state, act) : nothing}
   ${state.storage.trouble ? notice("alarm", troubleText(state.storage.trouble)) : nothing}
+  ${state.storage.lost ? lossNotice(state.storage.lost, act) : nothing}
   ${state.engine.state === "gone" ? notice("calm", words.entry.gone) : nothing}`;
 
 const notice = (kind, content) => html`<aside class="notice is-${kind}" role="status">${content}</aside>`;
@@ -29,5 +31,8 @@ function updateNotice(state, act) {
   if (unsaved(state)) return notice("calm", html`${words.update.text} ${words.update.later}`);
   return notice("calm", html`${words.update.text} <button class="small-button" @click=${act.takeOver}>${words.update.take}</button>`);
 }
+
+const lossNotice = ({ waiting, at }, act) =>
+  notice("alarm", html`<b>${words.lost.title}</b> ${words.lost.text(waiting, dayText(at, words))} <button class="small-button" @click=${act.lossSeen}>${words.lost.seen}</button>`);
 
 const troubleText = (trouble) => (typeof words.trouble[trouble] === "string" ? words.trouble[trouble] : words.trouble.failed(trouble));
