@@ -168,7 +168,7 @@ class Night:
             if not lacks:
                 return
         self.house.wait_for_power()
-        raise AssertionError(f"a phone does not come to rest: {lacks}")
+        raise AssertionError(f"a phone does not come to rest: {lacks}; it says: {pocket.says()}")
 
     def _lacking(self, pocket: Pocket) -> str:
         held = pocket.held()

@@ -126,6 +126,10 @@ class Pocket:
         found: Json = self.ask(HELD)
         return found
 
+    def says(self) -> str:
+        """What the page tells its person about the line, for whoever looks into a failed night."""
+        return " / ".join(self.phone.page.locator(".send-line, .notice").all_inner_texts())
+
     def look(self) -> None:
         """Learn what has come, so that the person builds upon it."""
         rows = {row["id"]: row for row in self.held()["rows"]}
