@@ -18,9 +18,14 @@ let screens = FIRST_SCREENS;
 const ground = document.getElementById("page");
 document.documentElement.lang = language;
 
+/** A screen that can't be drawn is told as an error; what is kept goes out all the same. */
 function paint(state) {
   Object.assign(document.documentElement.dataset, { theme: state.settings.theme, text: state.settings.text });
-  render(shell(state, act, screens), ground);
+  try {
+    render(shell(state, act, screens), ground);
+  } catch (error) {
+    reportError(error);
+  }
 }
 
 function showAll(acts, others) {

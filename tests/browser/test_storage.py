@@ -101,6 +101,10 @@ def test_a_refused_entry_is_set_aside_in_sight_and_the_rest_goes_on(page: Page) 
     expect(page.get_by_text("1 entry refused by the office")).to_be_visible(timeout=15_000)
 
 
+NO_DAYS = """
+    const get = () => { throw new Error("no words for days"); };
+    Object.defineProperty(Intl.DateTimeFormat.prototype, "format", { get });
+"""
 HELD = """
     const { transact } = await import("/storage/database.js");
     const held = () => transact(["entries", "meta"], "readonly", async (tx) =>
@@ -220,3 +224,19 @@ def test_a_store_that_closes_under_the_line_is_told_until_it_can_be_read_again(p
     expect(told).to_be_visible(timeout=60_000)
     page.evaluate("() => { window.closing = false; dispatchEvent(new Event('online')); }")
     expect(told).to_be_hidden(timeout=60_000)
+
+
+def test_a_screen_that_cannot_be_drawn_stops_no_sending(page: Page, phone: Phone) -> None:
+    page.add_init_script(NO_DAYS)
+    address = page.url
+    page.goto("about:blank")
+    page.goto(address.split("#")[0])
+    expect(page.locator("#page")).to_be_empty()
+    page.evaluate("address => history.replaceState(null, '', address)", address)
+    within(page, 'await keep([sign({ sign: "knock", present: true })]); dispatchEvent(new Event("online"));')
+    deadline = time.monotonic() + 60
+    while within(page, "return (await waitingMarks()).length;") and time.monotonic() < deadline:
+        page.wait_for_timeout(50)
+    assert within(page, "return (await waitingMarks()).length;") == 0
+    assert set(phone.faults) == {"page error: no words for days"}
+    phone.faults.clear()

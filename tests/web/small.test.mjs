@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { newEntry, newId, stamp } from "../../web/state/entries.js";
-import { bandText, figure, readingText } from "../../web/state/format.js";
+import { bandText, dateText, dayText, figure, readingText, timeText } from "../../web/state/format.js";
 import { routeOf, toCall, toReading } from "../../web/state/route.js";
 import { isClockOff, readiness } from "../../web/state/readiness.js";
 import { cautionOf, stageOf } from "../../web/state/caution.js";
@@ -32,6 +32,10 @@ test("an address leads to its screen and back", () => {
   assert.deepEqual(routeOf(toCall("c1", "signs")), { name: "call", call: "c1", tab: "signs" });
   assert.deepEqual(routeOf("#/nonsense"), { name: "calls" });
   assert.deepEqual(routeOf(""), { name: "calls" });
+});
+
+test("a call of other software may lack its time, and then shows none", () => {
+  for (const none of [undefined, "", "soon"]) assert.deepEqual([dayText(none, words), dateText(none), timeText(none)], ["", "", ""]);
 });
 
 test("numbers are shown with three figures, readings as they were typed", () => {

@@ -36,12 +36,17 @@ export function readingText(body, words) {
   return body.value === undefined ? "" : body.value + unit;
 }
 
+/** Whether a moment can be told: not every entry of other software has one. */
+const isTime = (moment) => !Number.isNaN(new Date(moment).getTime());
+
 export function timeText(moment) {
+  if (!isTime(moment)) return "";
   const date = new Date(moment);
   return [date.getHours(), date.getMinutes()].map((number) => String(number).padStart(2, "0")).join(":");
 }
 
 export function dayText(moment, words, now = new Date()) {
+  if (!isTime(moment)) return "";
   const date = new Date(moment);
   if (date.toDateString() === now.toDateString()) return words.today(timeText(moment));
   return `${dateText(moment)}, ${timeText(moment)}`;
@@ -49,6 +54,7 @@ export function dayText(moment, words, now = new Date()) {
 
 /** The day alone; the year only when it is another one. */
 export function dateText(moment, now = new Date()) {
+  if (!isTime(moment)) return "";
   const date = new Date(moment);
   const year = date.getFullYear() === now.getFullYear() ? undefined : "numeric";
   return calendar(globalThis.document?.documentElement.lang ?? "", year).format(date);
