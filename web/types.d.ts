@@ -66,7 +66,7 @@ interface Point {
 }
 
 interface Limit { verdict: Verdict; above?: number; below?: number; unit: string; source: Record<string, any> }
-interface Leg { leg: string; value: any; unit: string; deviation?: number; deviation_unit?: string; uncertainty?: number; verdict?: Verdict }
+interface Leg { leg: string; value: any; unit: string; deviation?: number; deviation_unit?: string; judged?: number; bound?: string; uncertainty?: number; verdict?: Verdict }
 
 interface Finding {
   check: string;

@@ -15,7 +15,7 @@ MACHINE = "machine "
 
 _languages: "dict[str, Any]" = {}
 _LISTS = {"points": "point", "units": "unit", "words": "word", "fields": "field"}
-_KINDS = ("point", "check", "unit", "sign", "cause", "gate", "state", "word")
+_KINDS = ("point", "check", "unit", "sign", "cause", "gate", "state", "word", "field")
 
 
 def words_of(language: str) -> Any:

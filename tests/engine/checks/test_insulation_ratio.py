@@ -53,3 +53,12 @@ def test_no_second_reading_no_ratio():
 
 def test_an_unreadable_second_reading_is_named():
     assert ratio("200", at_30s="abc")["missing"] == ["at_30s"]
+
+
+def test_a_fall_is_told_as_one():
+    assert "It falls to 0.667 of what it was" in ratio("20.0", at_30s="30.0")["because"]
+    assert "rises only 1.11 times" in ratio("20.0", at_30s="18.0")["because"]
+
+
+def test_the_second_reading_is_named_in_words():
+    assert "(value at 30 s)" in ratio("200", at_30s="OL")["because"]

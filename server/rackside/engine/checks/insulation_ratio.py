@@ -56,6 +56,8 @@ def _one(reading: Reading, at_60s: Quantity, field: str, limits: "tuple[Limit, .
     parts = [(1.0 / early.value, late.value, late.doubt), (-ratio / early.value, early.value, early.doubt)]
     finding = decided(CHECK, Measured(ratio, expanded(parts)), Scale("ratio", "ratio"), limits, [reading.id])
     finding.said[0][1]["seconds"] = [60, 30] if field == "at_30s" else [600, 60]
+    if ratio < 1.0 and finding.said[0][0] == "insulation_ratio.watch":
+        finding.said[0] = ("insulation_ratio.falls", finding.said[0][1])
     return finding
 
 
