@@ -70,3 +70,9 @@ def test_a_drives_input_is_named_and_its_output_judged():
 
 def test_the_plate_is_asked_for():
     assert level("29.3", "29.6", "29.1", machine={})["missing"] == ["machine rated_load_current"]
+
+
+def test_no_amps_at_all_is_no_pass():
+    told = found("running_current_level", legs("running_current", "0", "0", "0"))
+    assert told["verdict"] == "cannot_tell"
+    assert "not running, or the jaw is not closed" in told["because"]

@@ -42,6 +42,8 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
     for leg, quantity in amps[1:]:
         if quantity.value > worst.value:
             worst_leg, worst = leg, quantity
+    if worst.value <= 0 and not worst.bound:
+        return cannot_tell(CHECK.name, [reading], "running_current_level.no_amps")
     finding = decided(CHECK, _measured(worst, rated), Scale("%", "%"), limits, [reading.id])
     finding.legs = [_leg_json(leg, quantity, rated, limits) for leg, quantity in amps]
     finding.detail["leg"] = worst_leg

@@ -701,6 +701,7 @@ SENTENCES = {
     "running_current_level.watch": "{leg} carries {amps} {amps_unit:unit}, {value} % of rated load current. Look at volts, condensing and suction of this minute.",
     "running_current_level.fail": "{leg} carries {amps} {amps_unit:unit}, {value} % of rated load current, more than {limit} %. Stop it and find the reason.",
     "running_current_level.cannot_tell": "{leg} carries {value} % of rated load current.",
+    "running_current_level.no_amps": "No amps on any leg: it is not running, or the jaw is not closed. Look at both, and read again.",
     "running_current_level.no_plate": "The rated load current is not known. Read the plate.",
     "running_current_level.halves_apart": "The two halves stand {apart} % apart. Look at the second contactor and its timer.",
     "running_current_level.drive_input": "Read at the drive's input; the motor's own amps are at the drive's output.",

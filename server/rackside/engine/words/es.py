@@ -832,6 +832,7 @@ SENTENCES = {
     "running_current_level.watch": "{leg} lleva {amps} {amps_unit:unit}, {value} % de la corriente nominal. Revise volts, condensación y succión de este minuto.",
     "running_current_level.fail": "{leg} lleva {amps} {amps_unit:unit}, {value} % de la corriente nominal, más de {limit} %. Párelo y encuentre la razón.",
     "running_current_level.cannot_tell": "{leg} lleva {value} % de la corriente nominal.",
+    "running_current_level.no_amps": "Sin amperes en ninguna fase: no está en marcha, o la mordaza no está cerrada. Vea las dos cosas y lea otra vez.",
     "running_current_level.no_plate": "No se conoce la corriente nominal. Lea la placa.",
     "running_current_level.halves_apart": "Los dos medios devanados difieren {apart} %. Revise el segundo contactor y su temporizador.",
     "running_current_level.drive_input": "Leído a la entrada del variador; los amperes del motor están a la salida del variador.",
