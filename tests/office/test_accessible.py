@@ -105,3 +105,12 @@ def test_a_webhook_with_its_secret_and_log_is_clean_too(page: Page) -> None:
         page.wait_for_selector("text=What it says")
     page.goto("/office/webhooks")
     assert page.evaluate(ASK) == []
+
+
+def test_the_page_of_the_api_is_clean_too(page: Page) -> None:
+    page.goto("/api/v1/reference")
+    page.evaluate(UNFOLD)
+    assert page.evaluate(ASK) == []
+    assert page.evaluate(TOO_WIDE) <= 0
+    page.set_viewport_size({"width": 390, "height": 844})
+    assert page.evaluate(TOO_WIDE) <= 0

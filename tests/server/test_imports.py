@@ -110,10 +110,21 @@ def test_a_trial_run_tells_and_writes_nothing(office: Phone) -> None:
         ('name\n"a\n', "not_csv"),
         ("", "not_csv"),
         ("name,\na,b\n", "not_csv"),
+        ("name;time_zone\na;b\n", "not_csv"),
     ],
 )
 def test_what_is_no_table_is_refused(office: Phone, content: str, code: str) -> None:
     assert enter(office, "sites", content, 422)["code"] == code
+
+
+def test_a_table_parted_by_something_else_is_told_so(office: Phone) -> None:
+    told = enter(office, "machines", "site\ttag\nTannery Lane Cold Store\tB9\n", 422)
+    assert told["detail"] == "The first line is parted by tabs; save the table with commas between its cells."
+
+
+def test_a_machine_without_a_site_is_told_so(office: Phone) -> None:
+    [row] = enter(office, "machines", "rack,tag\nB,B9\n", dry_run=True)["rows"]
+    assert row["errors"] == [{"pointer": "/site", "detail": "Missing: the id or the name of its site."}]
 
 
 def test_a_table_of_another_type_or_too_long_is_refused(office: Phone) -> None:

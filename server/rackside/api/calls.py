@@ -13,11 +13,14 @@ from rackside.api.context import Base, Chosen, Reader, Reviewer
 from rackside.api.entry_forms import CASE
 from rackside.api.paging import After, Limit, Since, paged
 from rackside.api.refusals import refuses
+from rackside.engine import vocabulary
 from rackside.records import Database, calls, judging
 from rackside.sync import reviewing
 
 router = APIRouter(prefix="/calls", tags=["calls"])
 State = Literal["open", "submitted", "returned", "watching", "accepted", "closed"]
+Complaint = Literal[tuple(vocabulary.COMPLAINTS)]  # type: ignore[valid-type]
+CauseName = Literal[tuple(vocabulary.CAUSES)]  # type: ignore[valid-type]
 CSV = {200: {"content": {"text/csv": {"schema": {"type": "string"}}}}}
 
 
@@ -29,8 +32,8 @@ def list_calls(
     site: Annotated[str | None, Query(description="Only this site, by its id")] = None,
     machine: Annotated[str | None, Query(description="Only this machine, by its id")] = None,
     assigned_to: Annotated[str | None, Query(description="Only this technician's, by name")] = None,
-    complaint: Annotated[str | None, Query(description="Only with this complaint")] = None,
-    cause: Annotated[str | None, Query(description="Only decided to be this cause")] = None,
+    complaint: Annotated[Complaint | None, Query(description="Only with this complaint")] = None,
+    cause: Annotated[CauseName | None, Query(description="Only decided to be this cause")] = None,
     since: Since = None,
     limit: Limit = 50,
     next: After = None,

@@ -1,9 +1,10 @@
 """Machines and sites: the register, history and trends."""
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query
 
+from rackside import host
 from rackside.api import list_forms as forms
 from rackside.api.context import Base, Reader
 from rackside.api.paging import After, Limit, Since, paged
@@ -11,6 +12,7 @@ from rackside.api.refusals import refuses
 from rackside.records import machines
 
 router = APIRouter(tags=["machines"])
+Check = Literal[host.checks()]  # type: ignore[valid-type]
 
 
 @router.get(
@@ -62,7 +64,7 @@ def trends_of_machine(
     machine_id: str,
     caller: Reader,
     database: Base,
-    check: Annotated[list[str] | None, Query(description="Only these checks")] = None,
+    check: Annotated[list[Check] | None, Query(description="Only these checks")] = None,
     since: Since = None,
     limit: Limit = 500,
 ) -> dict[str, Any]:

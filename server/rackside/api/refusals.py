@@ -9,6 +9,8 @@ Responses = dict[int | str, dict[str, Any]]
 SIGNED_IN = ("no_credentials", "token_revoked", "token_expired", "not_allowed")
 ALWAYS = ("server_failed", "busy")
 SENT = ("body_too_large", "media_type", "not_json")
+UNSAID = "Successful Response"
+DONE = {"200": "It is answered", "201": "It is made", "204": "It is done; there is nothing to answer"}
 PROBLEM: dict[str, Any] = {
     "type": "object",
     "required": ["type", "title", "status", "code", "detail", "remedy"],
@@ -61,7 +63,10 @@ def codes_of(operation: dict[str, Any]) -> list[str]:
 
 
 def complete(operation: dict[str, Any]) -> None:
-    """Give an operation the refusals that all of its kind have."""
+    """Give an operation the refusals that all of its kind have, and say what its success is."""
+    for status, response in operation["responses"].items():
+        if response["description"] == UNSAID:
+            response["description"] = DONE[str(status)]
     codes = codes_of(operation) + list(ALWAYS)
     codes += SIGNED_IN if operation.get("security") else ()
     codes.append("invalid_query")

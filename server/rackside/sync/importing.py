@@ -60,6 +60,8 @@ class Register:
         return body
 
     def _site(self, named: Any) -> str:
+        if named is None:
+            raise _wrong("/site", "Missing: the id or the name of its site.")
         found = [site_id for site_id, name in self.sites.items() if named in (site_id, name)]
         if len(found) != 1:
             raise _wrong(

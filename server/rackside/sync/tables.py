@@ -12,6 +12,7 @@ NUMBER = re.compile(r"-?\d{1,15}(\.\d{1,15})?", re.ASCII)
 # What stays text however much it looks like a number.
 TEXTS = {name for fields in (*OWN.values(), *CASE_PART.values()) for name, form in fields if form.startswith("text")}
 TEXTS |= {"id", "site", "sites", "password", "time_zone"}
+OTHER_MARKS = {";": "semicolons", "\t": "tabs", "|": "bars"}
 WORDS = {"true": True, "false": False}
 Json = dict[str, Any]
 
@@ -24,6 +25,11 @@ def rows_of(text: str) -> list[Json]:
     except csv.Error as error:
         raise Refused("not_csv", f"Line {table.line_num}: {error}.") from error
     names = [name.strip() for name in header]
+    for mark, word in OTHER_MARKS.items():
+        if len(names) == 1 and mark in names[0]:
+            raise Refused(
+                "not_csv", f"The first line is parted by {word}; save the table with commas between its cells."
+            )
     if not names or not all(names) or len(set(names)) != len(names):
         raise Refused("not_csv", "The first line names every column once.")
     return [_row(names, line, number) for number, line in enumerate(lines, 2)]
