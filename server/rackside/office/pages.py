@@ -15,6 +15,7 @@ from rackside.access import sessions
 from rackside.access.caller import Caller
 from rackside.office.log_lines import spoken
 from rackside.records import Database, Refused
+from rackside.reports.job_marks import change_words
 from rackside.reports.outputs import OUTPUTS
 from rackside.reports.pages import environment
 from rackside.reports.text import zone
@@ -31,6 +32,7 @@ NAVIGATION = (
     ("/office/devices", "Phones and keys"),
 )
 PAGES.filters["spoken"] = spoken
+PAGES.filters["marked"] = lambda extra: change_words(None, extra)
 PAGES.filters["without"] = lambda mapping, name: {key: value for key, value in mapping.items() if key != name}
 PAGES.filters["site_name"] = lambda site, names: names.get(site, "a site that is not here")
 PAGES.globals.update(zone=zone, NAVIGATION=NAVIGATION, OUTPUTS=OUTPUTS)
