@@ -153,6 +153,6 @@ def test_photos_stand_on_the_call_and_a_late_one_is_said_to_be_on_the_phone(
     answer = phone.http.put(f"/api/v1/photos/{sha256}", content=content, headers={"Content-Type": "image/jpeg"})
     assert answer.status_code == 201, answer.text
     page = desk.get(f"/office/calls/{submitted}")
-    assert f'<img src="/api/v1/photos/{sha256}" alt="Plate of A1"' in page
+    assert f'<img src="/api/v1/photos/{sha256}" alt="Plate: Plate of A1"' in page
     assert words(page).count("Still on the phone.") == before + 1
     assert desk.http.get(f"/api/v1/photos/{sha256}").content == content
