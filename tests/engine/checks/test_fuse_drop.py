@@ -2,6 +2,7 @@
 
 import pytest
 
+from rackside.reports.rails import rail_drawing
 from tests.engine.electrical_readings import found, legs
 
 
@@ -44,3 +45,10 @@ def test_legs_carry_milliohms_when_the_amps_are_known():
     # Handbook, case F2: 28 mV at 39.2 A is 0.714 mohm.
     finding = fuses("28", "31", "27", more=(legs("running_current", "39.2", "35.4", "31.6"),))
     assert finding["legs"][0]["mohm"] == pytest.approx(0.7143, abs=5e-5)
+
+
+def test_an_open_fuse_is_drawn_off_its_scale():
+    told = found("fuse_drop", legs("fuse_drop", "28", "12000", "27"))
+    assert (told["verdict"], told["unit"], told["value"]) == ("fail", "ratio", pytest.approx(12000 / 27))
+    assert [column["off"] for column in rail_drawing(told)["columns"]] == ["", "up", ""]
+    assert found("fuse_drop", legs("fuse_drop", "0", "12000", "27"))["value"] is None

@@ -29,7 +29,7 @@ def find(reading: Reading, scene: Scene) -> "Finding | None":
         if quantity.value < least.value:
             least = quantity
     if worst.value >= OPEN_VOLTS and worst.value > 2.0 * least.value:
-        return _open(reading, worst_leg, worst)
+        return _open(reading, worst_leg, worst, least)
     if least.value <= 0:
         return cannot_tell(CHECK.name, [reading], "fuse_drop.nothing", {"point": reading.point.name})
     limits = limits_for(CHECK, scene, LIMITS)
@@ -74,7 +74,7 @@ def _add_milliohms(finding: Finding, reading: Reading, scene: Scene) -> None:
             told["mohm"] = milliohms(quantity.value, through[leg])
 
 
-def _open(reading: Reading, leg: str, worst: Quantity) -> Finding:
+def _open(reading: Reading, leg: str, worst: Quantity, least: Quantity) -> Finding:
     """Tell of a fuse with volts across it: that is an open one, whatever the others drop."""
     finding = Finding(CHECK.name, FAIL, [reading.id])
     finding.detail["open"] = leg
@@ -82,6 +82,11 @@ def _open(reading: Reading, leg: str, worst: Quantity) -> Finding:
         leg_json(name, drop, FAIL if drop.value >= OPEN_VOLTS else PASS, _deviation(drop, reading))
         for name, drop in reading.legs
     ]
+    if least.value > 0:
+        finding.value, finding.unit = worst.value / least.value, "ratio"
+        finding.limits = [limit.as_json() for limit in LIMITS]
+        for told, (_, drop) in zip(finding.legs, reading.legs):
+            judged_leg(told, drop.value / least.value, 0.0)
     return finding.say("fuse_drop.open", {"leg": leg, "drop": worst.as_read, "drop_unit": worst.unit})
 
 
