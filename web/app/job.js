@@ -1,6 +1,7 @@
 // The job beside its readings: sheets, marks of what is done, steps left out, starts, and what was left open.
 import { newEntry, stamp } from "../state/entries.js";
 import { changedMembers } from "../state/draft.js";
+import { clashesOf, endsOf } from "../state/clashes.js";
 import { fold } from "../state/fold.js";
 import { pointsOf, usualLabel } from "../state/job.js";
 import { readingsOf } from "../state/round.js";
@@ -18,6 +19,7 @@ export const jobActs = (page) => ({
   askSkipStep: (step) => page.store.dispatch({ type: "step-skip-asked", step }),
   skipStep: (step, reason) => reason && skipStep(page, step, reason),
   takeUp: (step) => markCall(page, "skipped", step, null),
+  pickVersion: (kind, id, member, entry) => pickVersion(page, kind, id, member, entry),
   mark: (name, done) => markCall(page, "done", name, done ? stamp() : null),
   ...startActs(page),
   stateValves: (note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() }),
@@ -44,10 +46,20 @@ async function correctThing(page, sheet, body) {
   const { rows, session } = page.store.state;
   const thing = fold(rows).get(sheet.corrects);
   const changed = changedMembers(pickMembers(thing.body, sheet.name), body);
-  const entry = newEntry(session, sheet.name, null, changed, [thing.rows.at(-1).id]);
+  const entry = newEntry(session, sheet.name, null, changed, endsOf(thing));
   if (Object.keys(changed).length && !(await keepEntries(page, [entry]))) return;
   await reopenCall(page);
   history.back();
+}
+
+/** The new entry speaks over every version, so that none stands beside it any more. */
+async function pickVersion(page, kind, id, member, chosen) {
+  const { rows, session } = page.store.state;
+  const thing = fold(rows).get(id);
+  const version = clashesOf(thing).find((one) => one.member === member)?.versions.find(({ entry }) => entry === chosen);
+  if (!version) return;
+  const kept = await keepEntries(page, [newEntry(session, kind, null, { [member]: version.value }, endsOf(thing))]);
+  if (kept && page.store.state.call) await reopenCall(page);
 }
 
 const pickMembers = (body, name) =>
@@ -82,5 +94,5 @@ async function markCall(page, part, name, value) {
   const thing = fold(call.rows).get(call.id);
   const marks = { ...call.extra?.[part], [name]: value };
   if (value === null) delete marks[name];
-  await keepInCall(page, "call", { extra: { ...call.extra, [part]: marks } }, [thing.rows.at(-1).id]);
+  await keepInCall(page, "call", { extra: { ...call.extra, [part]: marks } }, endsOf(thing));
 }

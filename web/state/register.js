@@ -1,5 +1,6 @@
 // Sites, machines, meters and calls as lists, made from the rows this phone holds.
 import { callState, returnNote } from "./call-state.js";
+import { clashesOf } from "./clashes.js";
 import { fold, standing } from "./fold.js";
 
 export const REGISTER_KINDS = ["site", "machine", "meter", "call", "submission", "review", "decision", "retraction"];
@@ -8,9 +9,9 @@ const STEPS = new Set(["submission", "review", "decision"]);
 /** @param {Row[]} rows @param {number} now */
 export function registerOf(rows, now) {
   const things = fold(rows);
-  const plain = (kind) => standing(things, kind).map(({ id, body }) => ({ id, ...body }));
+  const plain = (kind) => standing(things, kind).map((thing) => ({ id: thing.id, ...thing.body, clashes: clashesOf(thing) }));
   const accepted = acceptedOf(things);
-  const machines = standing(things, "machine").map((thing) => ({ id: thing.id, ...thing.body, confirmed: isConfirmed(thing, accepted) }));
+  const machines = standing(things, "machine").map((thing) => ({ id: thing.id, ...thing.body, clashes: clashesOf(thing), confirmed: isConfirmed(thing, accepted) }));
   const steps = stepsByCall(things);
   return {
     sites: plain("site"),

@@ -34,6 +34,6 @@ export function callScreen(state, act) {
 function plateLine(plate) {
   const amps = plate.rated_load_current ? `${plate.rated_load_current} A` : "";
   const volts = plate.rated_voltage ? `${[plate.rated_voltage].flat().join("/")} V` : "";
-  const facts = [plate.model, plate.refrigerant, volts, amps].filter(Boolean);
+  const facts = [plate.model, plate.refrigerant, volts, amps, plate.clashes?.length ? words.clash.short : ""].filter(Boolean);
   return facts.length ? facts.join(" · ") : words.job.machine.enter;
 }

@@ -10,9 +10,13 @@ export function plateFacts(machine) {
 
 export const plateCard = (machine) => html`<section class="panel" aria-label=${words.call.plate}>${plateFacts(machine)}</section>`;
 
+/** One fact by the name of its member, as it is shown beside another version of it. */
+export const factText = (key, value) => (known(value) ? valueText(value, words.plate[key]?.[1] ?? "") : words.job.machine.unknown);
+
 const known = (value) => value !== undefined && value !== null && value !== "";
 
 function valueText(value, unit) {
+  if (typeof value === "object" && !Array.isArray(value)) return Object.values(value).filter(known).map((part) => valueText(part, "")).join(" ");
   const text = Array.isArray(value) ? value.map(figure).join(" / ") : typeof value === "number" ? String(value) : words.sheet.option[value] ?? value;
   return unit ? `${text} ${unitText(unit, words)}` : text;
 }

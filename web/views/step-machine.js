@@ -4,6 +4,7 @@ import words from "../words/index.js";
 import { dateText, readingText } from "../state/format.js";
 import { lastVisit } from "../state/round.js";
 import { toSheet } from "../state/route.js";
+import { clashCards } from "./clashes.js";
 import { cameraButton, photosShowing } from "./photos.js";
 import { plateFacts } from "./plate.js";
 
@@ -18,6 +19,7 @@ export function machineStep(state, act) {
     <section class="panel">${plateFacts(call.plate)} ${photosShowing(state, "plate")}
       <div class="button-row">${cameraButton(act, { shows: "plate", of: call.machine })}<a class="small-button" href=${toSheet(call.id, "machine", "plate")}>${say.enter}</a>
       <button class="small-button" aria-pressed=${String(done)} @click=${() => act.mark("machine", !done)}>${done ? say.checked : say.right}</button></div></section>
+    ${clashCards("machine", call.plate, act)} ${clashCards("site", state.register.sites.find((one) => one.id === call.plate.site), act)}
     ${history(state)}`;
 }
 

@@ -92,6 +92,11 @@ export default {
     mine: "Yours", others: "Other open calls", done: "Handed in", none: "No open calls here.", open: "Open a call",
     refused: (n) => `${count(n, "entry", "entries")} refused by the office`,
   },
+  clash: {
+    title: (what) => `Two versions: ${what}`, short: "two versions", holds: "used until somebody picks", pick: "This one",
+    why: "Two people wrote it down without knowing of each other. The office had the first one first; no clock decides. Look at the plate and pick.",
+    field: { supply: "Supply", altitude: "Altitude", time_zone: "Time zone", notes: "Notes", site: "Site", retired: "Out of use" },
+  },
   newCall: {
     title: "Open a call", machine: "Which machine?", complaint: "What did they call about?",
     reported: "What was said (alarm text, how often, who reset it)", go: "Open the call", rack: (name) => `Rack ${name}`,

@@ -92,6 +92,11 @@ export default {
     mine: "Suyas", others: "Otras llamadas abiertas", done: "Entregadas", none: "Aquí no hay llamadas abiertas.", open: "Abrir una llamada",
     refused: (n) => `${count(n, "anotación rechazada", "anotaciones rechazadas")} por la oficina`,
   },
+  clash: {
+    title: (what) => `Dos versiones: ${what}`, short: "dos versiones", holds: "vale hasta que alguien elija", pick: "Esta",
+    why: "Dos personas lo anotaron sin saber una de la otra. La primera llegó antes a la oficina; no decide ningún reloj. Mire la placa y elija.",
+    field: { supply: "Suministro", altitude: "Altitud", time_zone: "Zona horaria", notes: "Notas", site: "Sitio", retired: "Fuera de uso" },
+  },
   newCall: {
     title: "Abrir una llamada", machine: "¿Qué máquina?", complaint: "¿Por qué llamaron?",
     reported: "Qué se dijo (texto de la alarma, cada cuánto, quién restableció)", go: "Abrir la llamada", rack: (name) => `Rack ${name}`,
