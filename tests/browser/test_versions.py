@@ -78,7 +78,7 @@ def test_both_versions_stand_with_who_and_when_until_a_person_picks(demo: Server
     assert (settled["kind"], settled["author"], settled["body"]) == ("machine", OKAFOR.name, {"serial": "4717"})
     assert set(settled["base"]) == set(both)
     office = okafor.http.get(f"/machines/{machine['id']}").raise_for_status().json()
-    assert office["serial"] == "4717"
+    assert office["plate"]["serial"] == "4717"
 
 
 def test_two_versions_of_a_site_are_picked_beside_its_machine(demo: Server, phone: Phone) -> None:
