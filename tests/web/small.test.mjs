@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { newEntry, newId, stamp } from "../../web/state/entries.js";
 import { bandText, dateText, dayText, figure, readingText, timeText } from "../../web/state/format.js";
+import { registerOf } from "../../web/state/register.js";
 import { routeOf, toCall, toReading } from "../../web/state/route.js";
 import { isClockOff, readiness } from "../../web/state/readiness.js";
 import { cautionOf, stageOf } from "../../web/state/caution.js";
@@ -9,6 +10,7 @@ import { FIRST_STATE, reduce } from "../../web/state/actions.js";
 import { pauseAfter } from "../../web/sync/pause.js";
 import { secondsAhead } from "../../web/sync/clock.js";
 import words from "../../web/words/en.js";
+import es from "../../web/words/es.js";
 
 test("ids are random UUIDs of version 4", () => {
   assert.match(newId(), /^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
@@ -89,4 +91,22 @@ test("a phone is ready only with the page, a proved engine, machines and a sign-
   assert.equal(readiness({ ...able, page: { held: false } }).ready, false);
   assert.equal(readiness({ ...able, engine: { ...able.engine, vectors: { passed: 9, of: 10 } } }).ready, false);
   assert.equal(readiness({ ...able, session: null }).ready, false);
+});
+
+test("a word that was chosen is said in the phone's language, what was typed as it was typed", () => {
+  const spanish = es.word;
+  assert.equal(readingText({ point: "oil_colour", value: "straw" }, es), spanish.straw);
+  assert.equal(readingText({ point: "oil_level", value: "0.50", unit: "fraction" }, es), "0.50 de la mirilla");
+});
+
+test("times and days are written alike wherever they stand", () => {
+  assert.match(timeText("2026-10-14T05:07:00"), /^05:07$/);
+  assert.equal(dateText("2025-12-11T10:00:00", new Date("2026-11-25T10:00:00")).includes("2025"), true);
+  assert.equal(dateText("2026-12-11T10:00:00", new Date("2026-11-25T10:00:00")).includes("2026"), false);
+});
+
+test("machines stand by rack and number, ten after nine", () => {
+  const row = (id, tag) => ({ id, kind: "machine", call: null, cursor: 1, order: 1, entry: { base: [], body: { tag, rack: "A" } } });
+  const { machines } = registerOf([row("1", "A10"), row("2", "A9"), row("3", "A2")], 0);
+  assert.deepEqual(machines.map(({ tag }) => tag), ["A2", "A9", "A10"]);
 });

@@ -16,8 +16,9 @@ export function standMark(stand, words, withWord = false) {
   return html`<span class="stand is-${stand}" role="img" aria-label=${name}>${SHAPES[stand]}${withWord ? html`<span aria-hidden="true">${name}</span>` : ""}</span>`;
 }
 
+/** The way from the phone, round, to the office, square: not gone yet, gone all of it, turned away. */
 const SHAPES = {
-  kept: html`<svg viewBox="0 0 20 20" aria-hidden="true"><rect x="4" y="4" width="12" height="12" rx="2" /><path d="M7 10l2.5 2.5L13.5 7.5" /></svg>`,
-  sent: html`<svg viewBox="0 0 20 20" aria-hidden="true"><path d="M3 11l3.5 3.5L13 6M9 13l1.5 1.5L18 6" /></svg>`,
-  refused: html`<svg viewBox="0 0 20 20" aria-hidden="true"><circle cx="10" cy="10" r="6.5" /><path d="M10 6.5v4.5M10 13.4v.2" /></svg>`,
+  kept: html`<svg viewBox="0 0 20 20" aria-hidden="true"><circle class="is-full" cx="4" cy="10" r="2.6" /><path d="M9.4 10h.1" /><rect x="13" y="7.4" width="5.2" height="5.2" /></svg>`,
+  sent: html`<svg viewBox="0 0 20 20" aria-hidden="true"><circle class="is-full" cx="4" cy="10" r="2.6" /><path d="M6.6 10H13" /><rect class="is-full" x="13" y="7.4" width="5.2" height="5.2" /></svg>`,
+  refused: html`<svg viewBox="0 0 20 20" aria-hidden="true"><circle class="is-full" cx="4" cy="10" r="2.6" /><path d="M6.6 10H10M12.5 7l6 6M18.5 7l-6 6" /></svg>`,
 };

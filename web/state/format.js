@@ -33,11 +33,14 @@ export function readingText(body, words) {
   const unit = body.unit ? " " + unitText(body.unit, words) : "";
   if (body.legs) return Object.values(body.legs).join(" / ") + unit;
   if (body.contacts) return body.contacts.map((contact) => `${contact.name} ${contact.volts}`).join(", ") + unit;
-  return body.value === undefined ? "" : body.value + unit;
+  return body.value === undefined ? "" : wordText(body.value, words) + unit;
 }
 
 /** Whether a moment can be told: not every entry of other software has one. */
 const isTime = (moment) => !Number.isNaN(new Date(moment).getTime());
+
+/** A word that was chosen, "amber", as this phone's language has it; what was typed stands as it is. */
+export const wordText = (word, words) => words.word?.[word] ?? word;
 
 export function timeText(moment) {
   if (!isTime(moment)) return "";

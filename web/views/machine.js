@@ -34,6 +34,7 @@ function visits({ machineHistory, engine, route }) {
   const rounds = machineHistory?.machine === route.machine ? machineHistory.rounds : [];
   if (rounds.length === 0) return nothing;
   const title = (name) => engine.words?.points.find((point) => point.name === name)?.title ?? name;
-  return html`<h2 class="list-title">${say.visits}</h2>${rounds.slice(0, 3).map((round) => html`<details class="panel"><summary>${dateText(round.at)}</summary>
+  const newest = [...rounds].sort((a, b) => Date.parse(b.at) - Date.parse(a.at));
+  return html`<h2 class="list-title">${say.visits}</h2>${newest.map((round) => html`<details class="panel"><summary>${dateText(round.at)}, ${words.label[round.label] ?? ""}</summary>
     <dl class="readings">${round.readings.filter((reading) => !reading.not_taken).map((reading) => html`<div><dt>${title(reading.point)}</dt><dd>${readingText(reading, words)}</dd></div>`)}</dl></details>`)}`;
 }

@@ -9,7 +9,7 @@ import { choicesOf } from "../state/conditions.js";
 import { machinesBeside } from "../state/beside.js";
 import { isComplete } from "../state/digits.js";
 import { fieldsOf, hasDigits, isReady } from "../state/draft.js";
-import { bandText, dateText, railLabel, readingText, timeText, unitText } from "../state/format.js";
+import { bandText, dateText, railLabel, readingText, timeText, unitText, wordText } from "../state/format.js";
 import { toSheet } from "../state/route.js";
 import { lastVisit, pictured, readingsTaken, worstFirst } from "../state/round.js";
 import { clockButton } from "./clocks.js";
@@ -131,7 +131,7 @@ function conditionChoice({ name, values }, draft, act) {
 }
 
 const wordChoice = (point, draft, act) => html`<div class="chips is-tall">${point.words.map((word) => html`<button type="button" class="chip" aria-pressed=${String(draft.texts.value === word)}
-  @click=${() => act.change({ texts: { value: word } })}>${word.replaceAll("_", " ")}</button>`)}</div>`;
+  @click=${() => act.change({ texts: { value: word } })}>${wordText(word, words)}</button>`)}</div>`;
 
 const wordFoot = ({ draft }, act, point) => html`<footer class="foot"><button class="big-button" ?disabled=${!isReady(point, draft)} @click=${act.keepReading}>${draft.base ? say.correct : say.keep}</button></footer>`;
 

@@ -23,4 +23,7 @@ const languages = (codes, act) => html`<section class="panel"><h2>${say.language
   ${choice({ title: say.language, values: codes, chosen: language, textOf: ownName, choose: act.speak, hideTitle: true })}</section>`;
 
 /** A language by its own name. */
-const ownName = (code) => html`<span lang=${code}>${new Intl.DisplayNames([code], { type: "language" }).of(code)}</span>`;
+function ownName(code) {
+  const name = new Intl.DisplayNames([code], { type: "language" }).of(code);
+  return html`<span lang=${code}>${name.charAt(0).toLocaleUpperCase(code) + name.slice(1)}</span>`;
+}

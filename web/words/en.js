@@ -28,6 +28,10 @@ export default {
     winding_temperature: "Winding", lead_zero: "Probes shorted read", at_30s: "At 30 s", since_start: "Since start, s", duration: "Start took, s",
     test_voltage: "Test volts", "bank-1": "Bank 1", "bank-2": "Bank 2", "bank-3": "Bank 3",
   },
+  word: {
+    clear: "clear", straw: "straw", amber: "amber", dark: "dark", black: "black", milky: "milky", glitter: "glitter", "red-brown": "red-brown",
+    negative: "negative", positive: "positive", forward: "forward", reverse: "reverse", no_reading: "no reading", cold: "cold", warm: "warm",
+  },
   choice: {
     leads: { title: "Motor leads", on: "on", off: "off" },
     same_start: { title: "All three in one start", true: "yes", false: "no" },

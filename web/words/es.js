@@ -28,6 +28,10 @@ export default {
     winding_temperature: "Devanado", at_30s: "A los 30 s", since_start: "Desde el arranque, s", duration: "El arranque tardó, s",
     lead_zero: "Puntas en corto marcan", test_voltage: "Voltaje de prueba", "bank-1": "Banco 1", "bank-2": "Banco 2", "bank-3": "Banco 3",
   },
+  word: {
+    clear: "transparente", straw: "pajizo", amber: "ámbar", dark: "oscuro", black: "negro", milky: "lechoso", glitter: "con brillos", "red-brown": "café rojizo",
+    negative: "negativa", positive: "positiva", forward: "directa", reverse: "inversa", no_reading: "sin lectura", cold: "fría", warm: "tibia",
+  },
   choice: {
     leads: { title: "Cables del motor", on: "puestos", off: "quitados" },
     same_start: { title: "Las tres en un arranque", true: "sí", false: "no" },
@@ -110,8 +114,8 @@ export default {
     unjudged: "leído", next: "Sigue:", or: "o", look: "Mire:",
   },
   plate: {
-    rated_voltage: ["Volts", "V"], rated_load_current: ["Corriente nominal", "A"], max_continuous_current: ["Máx. continua", "A"],
-    locked_rotor_current: ["Rotor bloqueado", "A"], refrigerant: ["Refrigerante", ""], type: ["Tipo", ""], start: ["Arranque", ""], serial: ["Serie", ""], model: ["Modelo", ""],
+    model: ["Modelo", ""], rated_voltage: ["Volts", "V"], rated_load_current: ["Corriente nominal", "A"], max_continuous_current: ["Máx. continua", "A"],
+    locked_rotor_current: ["Rotor bloqueado", "A"], refrigerant: ["Refrigerante", ""], type: ["Tipo", ""], start: ["Arranque", ""], serial: ["Serie", ""],
   },
   entry: {
     nextField: "Sigue", keep: "Guardar", correct: "Guardar la corrección", notTaken: "No se tomó, porque…", unit: "Unidad", meter: "Medidor", noMeter: "sin nombrar",
