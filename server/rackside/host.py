@@ -36,6 +36,12 @@ def checks() -> tuple[str, ...]:
 
 
 @cache
+def languages() -> tuple[str, ...]:
+    """Return the languages that sentences can be had in: one word file each."""
+    return tuple(sorted(path.stem for path in (ENGINE / "words").glob("*.py") if path.stem != "__init__"))
+
+
+@cache
 def digest() -> str:
     """Return the sha256 that names this engine exactly."""
     total = hashlib.sha256()

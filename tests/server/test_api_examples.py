@@ -58,8 +58,11 @@ def test_a_scheduler_opens_a_call_once(small_house: House, told: Story, run: Run
     title = "A scheduler that opens calls"
     assert run(title, small_house, token(key)) == "opened W-1041\n"
     assert run(title, small_house, token(key)) == ""
-    opened = key.get("/calls", assigned_to="T. Okafor")["items"]
-    assert [(call["author"], call["machine"]["tag"]) for call in opened] == [("scheduler", "B3")]
+    [opened] = key.get("/calls", assigned_to="T. Okafor")["items"]
+    assert (opened["author"], opened["machine"]["tag"]) == ("scheduler", "B3")
+    small_house.sign_in("T. Okafor").write("submission", {}, opened["id"])
+    assert run(title, small_house, token(key)) == ""
+    assert len(key.get("/calls", assigned_to="T. Okafor")["items"]) == 1
 
 
 def test_a_warranty_system_pulls_what_changed(small_house: House, told: Story, run: Run, tmp_path: Path) -> None:

@@ -137,6 +137,7 @@ def members_of(bodies: Json) -> list[tuple[str, Json]]:
 def test_every_list_of_words_is_there(words: Json) -> None:
     assert host.describe().items() <= words.items()
     assert {code["code"] for code in words["error_codes"]} == set(CODES)
+    assert words["languages"] == ["en", "es"]
     assert set(words["entry_kinds"]) == set(words["entry_bodies"]) == set(KINDS)
 
 

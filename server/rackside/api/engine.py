@@ -18,7 +18,8 @@ from rackside.records.migrations import newest
 
 router = APIRouter(tags=["engine"])
 VOCABULARY: dict[int | str, dict[str, Any]] = {200: {"content": {"application/json": {"schema": {"type": "object"}}}}}
-Language = Annotated[str, Query(pattern="^[a-z]{2}$", description="Of the sentences: en")]
+TOLD_IN = " or ".join(host.languages())
+Language = Annotated[str, Query(pattern="^[a-z]{2}$", description=f"Of the sentences: {TOLD_IN}; any other gives en")]
 
 
 @cache

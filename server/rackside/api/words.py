@@ -37,6 +37,7 @@ def words(language: str) -> dict[str, Any]:
 def _own() -> dict[str, Any]:
     codes = [{"code": code, "status": known.status, "remedy": known.remedy} for code, known in CODES.items()]
     return {
+        "languages": list(host.languages()),
         "error_codes": codes,
         "entry_schemas": list(SCHEMAS),
         "entry_head": members(HEAD),
