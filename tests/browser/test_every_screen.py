@@ -29,6 +29,8 @@ PLACES = (
         "as_found/control_chain",
         "as_found/oil_colour",
         "as_found/running_current",
+        "as_found/running_current/beside",
+        "starts/as_found",
     ),
 )
 

@@ -13,6 +13,9 @@ from tests.fixtures.servers import Server
 
 PAST = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
 
+CUT = """() => [...document.querySelectorAll("main, .reading-scroll, .foot, .foot-row")]
+    .filter((part) => part.scrollWidth > part.clientWidth).map((part) => part.className)"""
+
 
 @pytest.fixture
 def technician(demo: Server, phone: Phone) -> Technician:
@@ -104,6 +107,7 @@ def test_volts_of_the_same_start_are_offered_beside_and_three_together_stay_one_
     page.get_by_role("button", name="It starts now").click()
     keep_amps(technician, "148")
     page.get_by_role("link", name="Least volts T1-T2, same start").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Least volts during the start, T side T1-T2")
     page.keyboard.type("428")
     page.locator(".pad").get_by_text("Keep", exact=True).click()
     expect(page.get_by_role("heading", name="One leg a start")).to_be_visible()
@@ -126,6 +130,8 @@ def test_the_screen_stands_in_nobodys_way(technician: Technician, theme: str, wi
         if look == "wait":
             reach(page, "Amps of L1")
             expect(page.locator(".pad")).to_be_visible()
+            field, pad = page.locator(".field").first.bounding_box(), page.locator(".pad").bounding_box()
+            assert field["y"] + field["height"] <= pad["y"], "two clocks leave no room for the field"
             page.keyboard.type("148")
             page.keyboard.press("Enter")
             page.keyboard.press("Enter")
@@ -135,6 +141,24 @@ def test_the_screen_stands_in_nobodys_way(technician: Technician, theme: str, wi
         past = page.evaluate(PAST)
         faults += [f"{look}: {past} px past the edge"] if past > 0 else []
     assert faults == []
+
+
+def test_a_spanish_phone_knows_the_rate_and_nothing_is_cut(technician: Technician) -> None:
+    page = technician.page
+    page.set_viewport_size({"width": 320, "height": 568})
+    page.evaluate("localStorage.setItem('language', 'es')")
+    page.reload()
+    expect(page.get_by_text("0 de 6 arranques usuales en la última hora, 10 como máximo.")).to_be_visible()
+    page.get_by_role("button", name="Arranca ahora").click()
+    expect(page.locator(".pad")).to_be_visible()
+    technician.go(f"#/call/{technician.call}/as_found/oil_level")
+    page.locator(".caution .big-button").or_(page.locator(".pad")).first.wait_for()
+    if page.locator(".caution").count():
+        page.locator(".caution .big-button").click()
+    page.keyboard.type("0.5")
+    page.locator(".pad .is-keep").click()
+    expect(page.locator(".kept-figures")).to_be_visible()
+    assert page.evaluate(CUT) == []
 
 
 def reach(page: Page, name: str) -> None:

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { legByLeg, nextStart, rateOf, startsOf, startsThisHour } from "../../web/state/starts.js";
+import en from "../../web/words/en.js";
 
 const NOW = Date.parse("2026-11-20T22:30:00Z");
 const ago = (minutes) => new Date(NOW - minutes * 60_000).toISOString();
@@ -18,8 +19,8 @@ test("a start written down and the reading it gave are one", () => {
 });
 
 test("the rate is the machine's own, else of its kind", () => {
-  assert.deepEqual(rateOf({ type: "semi-hermetic-screw" }, CHECKS), { usual: 4, most: 6, source: "" });
-  assert.deepEqual(rateOf({ type: "welded-scroll", limits: { start_rate: { source: "bulletin 7", watch: { above: "3" } } } }, CHECKS), { usual: 3, most: null, source: "bulletin 7" });
+  assert.deepEqual(rateOf({ type: "semi-hermetic-screw" }, CHECKS, en.starts.kinds), { usual: 4, most: 6, source: "" });
+  assert.deepEqual(rateOf({ type: "welded-scroll", limits: { start_rate: { source: "bulletin 7", watch: { above: "3" } } } }, CHECKS, en.starts.kinds), { usual: 3, most: null, source: "bulletin 7" });
 });
 
 test("the hour counts one's own starts and those the controller counted besides, until they leave it", () => {
@@ -29,7 +30,7 @@ test("the hour counts one's own starts and those the controller counted besides,
 });
 
 test("the next start waits five minutes, or until the hour has room", () => {
-  const rate = rateOf({ type: "semi-hermetic-reciprocating" }, CHECKS);
+  const rate = rateOf({ type: "semi-hermetic-reciprocating" }, CHECKS, en.starts.kinds);
   assert.deepEqual(nextStart(callOf(start("e1", 2)), rate), { due: NOW + 3 * 60_000, by: "wait" });
   const many = [50, 42, 34, 26, 18, 10].map((minutes, i) => start("m" + i, minutes));
   assert.deepEqual(nextStart(callOf(...many), rate), { due: NOW + 10 * 60_000, by: "rate" });

@@ -18,7 +18,7 @@ export function pad({ special, press, next, keep, keepWord, words }) {
 }
 
 const quiet = (name, press, words) =>
-  html`<button class="key is-quiet" type="button" aria-label=${words.keys[name]} @click=${() => press(name)}>${name}</button>`;
+  html`<button class="key is-quiet" type="button" aria-label=${words.keys[name]} @click=${() => press(name)}>${words.keyFace[name] ?? name}</button>`;
 
 const KEYS = { ".": ".", ",": ".", ">": ">", "-": "±", o: "OL", O: "OL", Backspace: "back" };
 

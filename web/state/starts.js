@@ -16,11 +16,14 @@ export function startsOf(call) {
   return [...written, ...caught].sort((a, b) => a - b).reduce((all, at) => (at - (all.at(-1) ?? -Infinity) > MINUTE ? [...all, at] : all), /** @type {number[]} */ ([]));
 }
 
-/** The most starts an hour that pass, and the most that are not refused: the machine's own, else those of its kind. */
-export function rateOf(plate, checks) {
+/**
+ * The most starts an hour that pass, and the most that are not refused: the machine's own, else those of its kind.
+ * @param {any} plate @param {any[]} checks of the engine @param {Record<string, string>} kinds as the engine calls them in this language
+ */
+export function rateOf(plate, checks, kinds) {
   const own = plate.limits?.start_rate;
   if (own) return { usual: number(own.watch?.above), most: number(own.fail?.above), source: own.source };
-  const limits = checks.find((one) => one.check === "start_rate")?.limits.filter(({ when }) => when === kindOf(plate.type ?? "")) ?? [];
+  const limits = checks.find((one) => one.check === "start_rate")?.limits.filter(({ when }) => when === kinds[kindOf(plate.type ?? "")]) ?? [];
   const above = (verdict) => limits.find((one) => one.verdict === verdict)?.above ?? null;
   return { usual: above("watch"), most: above("fail"), source: "" };
 }

@@ -33,9 +33,15 @@ export function keptPart(state, act, point) {
     </footer>`;
 }
 
+/** While it is being judged nothing is said; a reading of another machine is not judged at all. */
+function unjudged({ body }, call) {
+  if (body.neighbour) return html`<p class="soft">${say.besideWhy}</p>`;
+  return call.judging ? nothing : html`<p class="soft">${say.noVerdict}</p>`;
+}
+
 /** The same point on the machine beside, in the same minute: what both show is not this machine's alone. */
 const besideLink = (state, { name, kind }) =>
-  ["legs", "value"].includes(kind) && machinesBeside(state).length ? html`<a class="small-button is-left-end" href=${toReading(state.call.id, state.route.label, name, "beside")}>${say.beside}</a>` : nothing;
+  ["legs", "value"].includes(kind) && machinesBeside(state).length ? html`<a class="small-button is-long is-left-end" href=${toReading(state.call.id, state.route.label, name, "beside")}>${say.beside}</a>` : nothing;
 
 function readingPart(reading, { call, route }, titles) {
   const findings = findingsOn(call.result, reading);
@@ -43,7 +49,7 @@ function readingPart(reading, { call, route }, titles) {
   return html`<div class="kept-box" data-hold=${reading.body.not_taken ? nothing : toReading(call.id, route.label, reading.body.point, reading.id)}>
       ${reading.body.neighbour ? html`<p class="soft">${say.onBeside(reading.body.neighbour.tag)}</p>` : nothing}
       <p class="kept-figures">${text}</p>${reading.body.not_taken ? nothing : html`<p class="soft" aria-hidden="true">${say.hold}</p>`}${versions(reading)}</div>
-    ${findings.length ? findings.map((finding) => findingCard(finding, titles)) : html`<p class="soft">${reading.body.neighbour ? say.besideWhy : say.noVerdict}</p>`}`;
+    ${findings.length ? findings.map((finding) => findingCard(finding, titles)) : unjudged(reading, call)}`;
 }
 
 /** What stood here before, struck through, with who wrote it and when. */

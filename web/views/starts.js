@@ -29,7 +29,7 @@ function oneByOne(state, act, point) {
   const { call, route, engine } = state;
   const now = state.clock.now || Date.now();
   const stand = legByLeg(call, route.label, now);
-  const rate = rateOf(call.plate, engine.words.checks);
+  const rate = rateOf(call.plate, engine.words.checks, say.kinds);
   const next = nextStart(call, rate);
   const waits = stand.stage === "start" && next.due > now;
   return html`${clockTiles(state, act, waits ? "next_start_allowed" : "")}

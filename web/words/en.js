@@ -50,6 +50,7 @@ export default {
   },
   gate: { open: "open", shut: "not yet" },
   keys: { ">": "greater than", OL: "OL, over limit", "±": "plus or minus", clear: "clear this field" },
+  keyFace: { clear: "clear" },
   band: { between: (low, high) => `${low} to ${high}`, within: (high) => `within ±${high}`, upTo: (high) => `up to ${high}`, from: (low) => `from ${low}` },
   today: (time) => `today, ${time}`,
 
@@ -245,6 +246,7 @@ export default {
     },
   },
   starts: {
+    kinds: { "semi-hermetic": "semi-hermetic", welded: "welded", screw: "screw" },
     title: "One leg a start", next: "next", open: "–", clampOn: (leg) => `Clamp on ${leg}, set to inrush`, how: "Press when it is told to start. The wait to the next start runs from then.",
     now: "It starts now", waitLabel: "Left to wait", until: { wait: (at) => `to wait, until ${at}`, rate: (at) => `to wait, until ${at}: the hour has had its usual starts` },
     rate: (n, usual, most) => `${n} of ${usual} usual starts in the last hour${most ? `, ${most} at the most` : ""}.`, noRate: (n) => `${count(n, "start")} in the last hour. How many it takes depends on its type, which is not known.`,

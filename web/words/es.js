@@ -50,6 +50,7 @@ export default {
   },
   gate: { open: "abierta", shut: "todavía no" },
   keys: { ">": "mayor que", OL: "OL, fuera de escala", "±": "más o menos", clear: "borrar este campo" },
+  keyFace: { clear: "vaciar" },
   band: { between: (low, high) => `${low} a ${high}`, within: (high) => `dentro de ±${high}`, upTo: (high) => `hasta ${high}`, from: (low) => `desde ${low}` },
   today: (time) => `hoy, ${time}`,
 
@@ -174,6 +175,7 @@ export default {
     },
   },
   starts: {
+    kinds: { "semi-hermetic": "semihermético", welded: "soldado", screw: "tornillo" },
     title: "Una fase por arranque", next: "sigue", open: "–", clampOn: (leg) => `Pinza en ${leg}, en pico de arranque`, how: "Pulse cuando se le manda arrancar. La espera hasta el siguiente corre desde ahí.",
     now: "Arranca ahora", waitLabel: "Falta por esperar", until: { wait: (at) => `de espera, hasta las ${at}`, rate: (at) => `de espera, hasta las ${at}: la hora ya tuvo sus arranques usuales` },
     rate: (n, usual, most) => `${n} de ${usual} arranques usuales en la última hora${most ? `, ${most} como máximo` : ""}.`, noRate: (n) => `${count(n, "arranque", "arranques")} en la última hora. Cuántos admite depende de su tipo, que no se sabe.`,
