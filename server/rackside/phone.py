@@ -141,7 +141,7 @@ def engine_index() -> dict[str, Any]:
 
 @lru_cache(maxsize=256)
 def _compressed(content: bytes) -> bytes:
-    return gzip.compress(content, compresslevel=6, mtime=0)
+    return gzip.compress(content, compresslevel=9, mtime=0)
 
 
 router = APIRouter(include_in_schema=False)

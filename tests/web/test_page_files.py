@@ -139,4 +139,4 @@ def test_an_address_from_outside_is_answered_with_the_page(client: TestClient, p
 
 def test_the_whole_first_install_fits_its_budget() -> None:
     release = phone.release()
-    assert sum(len(gzip.compress(release.read(path), 6)) for path in release.hashes) <= 600_000
+    assert sum(len(gzip.compress(release.read(path), 9)) for path in release.hashes) <= 600_000

@@ -127,7 +127,6 @@ export default {
     beside: "Read it on a machine beside", readOn: "Read on", like: "(same kind)", onBeside: (tag) => `Read on ${tag}, to compare with.`, besideWhy: "Compared with, not judged.",
     toGo: (n) => `${count(n, "leg")} to go.`, hold: "Hold the figures to correct them.", writtenBy: (who, at) => `${who}, ${at}`, nowLeg: (leg) => `Now ${leg}`,
     caution: "Before this reading", acknowledge: "Understood, go on",
-    picked: "chosen",
   },
   findings: {
     standing: { published: "published", "common practice": "common practice", "from memory": "from memory" },

@@ -127,7 +127,7 @@ export default {
     beside: "Leerlo en una máquina de al lado", readOn: "Leído en", like: "(igual)", onBeside: (tag) => `Leído en ${tag}, para comparar.`, besideWhy: "Se compara; no se juzga.",
     toGo: (n) => (n === 1 ? "Falta 1 fase." : `Faltan ${n} fases.`), hold: "Mantenga pulsadas las cifras para corregirlas.", writtenBy: (who, at) => `${who}, ${at}`, nowLeg: (leg) => `Ahora ${leg}`,
     caution: "Antes de esta lectura", acknowledge: "Entendido, seguir",
-    picked: "elegido", addMeter: "agregar un medidor…", undo: "Deshacer",
+    addMeter: "agregar un medidor…", undo: "Deshacer",
   },
   findings: {
     standing: { published: "publicado", "common practice": "práctica común", "from memory": "de memoria" },
