@@ -5,6 +5,8 @@ import { dayText, timeText } from "../state/format.js";
 import { CLOCK_OF, laterOf, leftOf, LENGTHS, passedOf, tilesOf } from "../state/clocks.js";
 
 const say = words.clocks;
+/** How long the end of an engine's clock is called out; one's own is until it is put away. */
+const CALLED = 60_000;
 
 /** @param {any} state @param {any} act @param {string} [elsewhere] the clock that this screen shows in its own place, with the line on sound */
 export function clockTiles(state, act, elsewhere = "") {
@@ -26,7 +28,7 @@ function tile(one, now, act) {
     <div class="clock-what"><b>${say.what[one.what]}</b><span class="soft">${over ? say.wasDue(timeText(one.due)) : say.due(timeText(one.due))}</span></div>
     <span class="clock-left" role="timer">${over ? say.over(text) : text}</span>
     ${one.mine ? html`<button type="button" class="clock-away" aria-label=${say.putAway(say.what[one.what])} @click=${() => act.putClockAway(one.id)}>×</button>` : nothing}
-    ${over ? html`<span class="unseen" role="alert">${say.what[one.what]}: ${say.done}</span>` : nothing}
+    ${over && (one.mine || now - one.due < CALLED) ? html`<span class="unseen" role="alert">${say.what[one.what]}: ${say.done}</span>` : nothing}
   </div>`;
 }
 
