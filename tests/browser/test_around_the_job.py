@@ -18,6 +18,10 @@ OFFER = """() => {
     offer.userChoice = Promise.resolve({ outcome: "accepted" });
     dispatchEvent(offer);
 }"""
+CLIPBOARD = """() => {
+    navigator.share = undefined;
+    navigator.clipboard.writeText = async (text) => { globalThis.copied = text; };
+}"""
 NOTHING_TAKES_IT = """() => {
     navigator.share = undefined;
     navigator.clipboard.writeText = () => Promise.reject(new Error("no"));
@@ -25,6 +29,8 @@ NOTHING_TAKES_IT = """() => {
 AN_IPHONE = """
     Object.defineProperty(navigator, "userAgent", { value: "Mozilla/5.0 (iPhone; CPU iPhone OS 18_0 like Mac OS X)" });
 """
+PERSIST = """Object.defineProperty(StorageManager.prototype, "persist", {
+    value: async () => { self.asked += 1; return self.answer; } });"""
 NO_OFFER = (
     "addEventListener('beforeinstallprompt', (event) => event.isTrusted && event.stopImmediatePropagation(), true);"
 )
@@ -72,9 +78,18 @@ def test_a_call_is_handed_over_as_the_engines_own_sentences(technician: Technici
     assert f"Oil level (pass): {said}" in text
     assert text.startswith("Compressor B3, Tannery Lane Cold Store")
 
+    page.evaluate(CLIPBOARD)
+    page.get_by_role("button", name="Share as text").click()
+    expect(page.get_by_text("Copied. Paste it where the customer reads it.")).to_be_visible()
+    assert page.evaluate("copied") == text
+
     page.evaluate(NOTHING_TAKES_IT)
     page.get_by_role("button", name="Share as text").click()
     expect(page.get_by_label("Copy it from here:")).to_have_value(text)
+    technician.tab("measure")
+    technician.tab("close")
+    expect(page.get_by_role("button", name="Share as text")).to_be_visible()
+    expect(page.get_by_label("Copy it from here:")).to_have_count(0)
 
 
 def test_the_home_screen_is_offered_with_its_reason(demo: Server, phone: Phone) -> None:
@@ -131,3 +146,33 @@ def test_a_new_version_waits_for_the_digits_and_opens_what_the_old_one_kept(
     now = technician.verdicts()
     assert [one for one in before if one not in now] == []
     assert any(one[1] == "oil_trip_timing" for one in now)
+
+
+def test_who_put_the_home_screen_off_finds_it_in_the_settings(demo: Server, phone: Phone) -> None:
+    phone.context.add_init_script(NO_OFFER)
+    phone.page.goto(demo.url)
+    expect(phone.page.get_by_role("button", name="Sign in")).to_be_visible()
+    phone.page.evaluate(OFFER)
+    phone.page.get_by_role("button", name="Not now").click()
+    expect(phone.page.get_by_text("There it opens without signal")).to_have_count(0)
+    phone.page.evaluate("location.hash = '#/settings'")
+    phone.page.get_by_role("button", name="Put it there").click()
+    expect(phone.page.get_by_text("There it opens without signal")).to_have_count(0)
+    assert phone.page.evaluate("prompted") is True
+
+
+def test_keeping_is_asked_again_at_each_start_until_it_is_granted(technician: Technician) -> None:
+    page = technician.page
+    page.context.add_init_script("self.asked = 0; self.answer = false;" + PERSIST)
+    page.reload()
+    technician.open_call("B3")
+    technician.read("as_found", "oil_level", {"value": "0.5"})
+    technician.go("#/ready")
+    expect(page.get_by_text("The browser may clear what is kept here")).to_be_visible()
+    technician.choose_word("as_found", "oil_colour", "straw")
+    assert page.evaluate("self.asked") == 1
+    page.context.add_init_script("self.answer = true;")
+    page.reload()
+    technician.choose_word("as_found", "oil_acid", "negative")
+    technician.go("#/ready")
+    expect(page.get_by_text("The browser promised not to clear")).to_be_visible()

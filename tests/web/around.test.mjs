@@ -104,6 +104,7 @@ test("nothing typed is lost to a new version: digits, notes and forms hold it ba
   assert.equal(unsaved(FIRST_STATE), false);
   assert.equal(unsaved({ ...FIRST_STATE, draft: { texts: { L1: "4" } } }), true);
   assert.equal(unsaved(reduce(FIRST_STATE, { type: "new-call", change: { reported: "It trips" } })), true);
+  assert.equal(unsaved(reduce(FIRST_STATE, { type: "caption-typed", caption: "pole two" })), true);
 });
 
 test("a winding's temperature is asked in the phone's unit and kept with the one it was read in", () => {

@@ -3,7 +3,7 @@ import { machineHistory } from "../storage/pulled.js";
 import { carryActs } from "./carry.js";
 import { clockActs, startClocks } from "./clocks.js";
 import { diagnose } from "./diagnose.js";
-import { installActs, lookAtHome } from "./install.js";
+import { installActs, lookAtHome, tellSpace } from "./install.js";
 import { openPhoto, photoActs, showPhotosHere } from "./photos.js";
 import { findLanguages, settingActs } from "./settings.js";
 import { lookUpLabel } from "./label.js";
@@ -37,6 +37,7 @@ export async function openAround(page, route) {
   if (route.call && store.state.call) await showPhotosHere(page);
   if (route.name === "photo") await openPhoto(page, route.photo);
   if (route.name === "code") lookUpLabel(page);
+  if (route.name === "ready") await tellSpace(page);
   if (route.name === "diagnose") await diagnose(page);
   if (route.name !== "machine") return;
   const held = await machineHistory(route.machine);

@@ -14,7 +14,7 @@ export async function keepEntries(page, entries, photos = []) {
   page.kept += 1;
   store.dispatch({ type: "entries-kept", rows });
   page.line.poke();
-  if (!store.state.storage.persisted) persist(store);
+  if (page.kept === 1 && store.state.storage.persisted !== "granted") persist(store);
   return true;
 }
 
@@ -49,6 +49,7 @@ function tellNotKept(store, error) {
   return null;
 }
 
+/** Asked with the first entry of each start until it is granted: a page put on the home screen since may get another answer. */
 async function persist(store) {
   const persisted = await askToPersist();
   store.dispatch({ type: "storage-answer", persisted });

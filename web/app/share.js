@@ -6,16 +6,16 @@ export const shareActs = (page) => ({ shareCall: () => shareCall(page) });
 
 async function shareCall({ store }) {
   const text = callText(store.state, words);
-  store.dispatch({ type: "shared", shared: await handedOver(text) ? "" : text });
+  store.dispatch({ type: "shared", shared: { how: await handOver(text), text } });
 }
 
-/** Whether another program or the clipboard took it; else it is shown to be copied by hand. */
-async function handedOver(text) {
+/** Who took it: another program of the phone, its clipboard, or nobody, so that it is shown to be copied by hand. */
+async function handOver(text) {
   try {
-    if (navigator.share) await navigator.share({ text });
-    else await navigator.clipboard.writeText(text);
-    return true;
+    if (!navigator.share) return await navigator.clipboard.writeText(text).then(() => "copied");
+    await navigator.share({ text });
+    return "taken";
   } catch (error) {
-    return error.name === "AbortError";
+    return error.name === "AbortError" ? "taken" : "by-hand";
   }
 }

@@ -69,7 +69,7 @@ const HAPPENINGS = {
       },
       rows,
     ),
-  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null, sheet: null, skippingStep: "", caption: null }),
+  went: (state, { route }) => ({ ...state, route, kept: null, skipping: false, look: [], draft: null, sheet: null, skippingStep: "", caption: null, shared: null }),
   ...AROUND,
   "sign-in-began": (state) => ({ ...state, signIn: { busy: true, trouble: "" } }),
   "sign-in-failed": (state, { trouble }) => ({ ...state, signIn: { busy: false, trouble } }),

@@ -14,7 +14,7 @@ export const FIRST_AROUND = {
   timers: /** @type {Timer[]} */ ([]),
   clock: { now: 0, awake: false, audible: false },
   carried: /** @type {any} */ (null),
-  shared: "",
+  shared: /** @type {{how: string, text: string} | null} */ (null),
   diagnosis: /** @type {any} */ (null),
   code: "",
   machineHistory: /** @type {any} */ (null),

@@ -9,5 +9,5 @@ export function installCard({ install }, act) {
   return html`<aside class="panel install"><h2>${say.title}</h2><p>${say.why}</p>
     ${install.offered ? nothing : html`<p><b>${say.byHand}</b></p>`}
     <div class="foot-row">${install.offered ? html`<button class="small-button" @click=${act.install}>${say.go}</button>` : nothing}
-      <button class="quiet-button" @click=${act.installLater}>${say.later}</button></div></aside>`;
+      ${install.putOff ? nothing : html`<button class="quiet-button" @click=${act.installLater}>${say.later}</button>`}</div></aside>`;
 }

@@ -3,6 +3,7 @@ import { html, nothing } from "../vendor/lit-html/lit-html.js";
 import words, { language } from "../words/index.js";
 import { choice } from "../components/choice.js";
 import { CHOICES } from "../state/settings.js";
+import { installCard } from "./install.js";
 
 const say = words.settings;
 
@@ -11,6 +12,7 @@ export function settingsScreen(state, act) {
     <header class="topline"><a class="back" href="#/" aria-label=${words.back}>‹</a><h1>${say.title}</h1></header>
     ${Object.keys(CHOICES).map((name) => setting(name, state.settings[name], act))}
     ${state.languages.length > 1 ? languages(state.languages, act) : nothing}
+    ${installCard({ install: { ...state.install, later: false, putOff: true } }, act)}
     <p><a class="quiet-button" href="#/diagnose">${words.diagnose.title}</a></p>
   </main>`;
 }

@@ -268,7 +268,7 @@ export default {
     },
   },
   share: {
-    go: "Share as text", head: (tag, site) => `Compressor ${tag}${site ? `, ${site}` : ""}`, causes: "What it points to:", nothing: "Nothing was judged yet.", byHand: "Copy it from here:",
+    go: "Share as text", head: (tag, site) => `Compressor ${tag}${site ? `, ${site}` : ""}`, causes: "What it points to:", nothing: "Nothing was judged yet.", copied: "Copied. Paste it where the customer reads it.", byHand: "Copy it from here:",
     caution: "What was measured, and the rule it was compared with. The employer's safety programme, local code and the manufacturer come first.",
   },
   install: {

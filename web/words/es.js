@@ -198,7 +198,7 @@ export default {
     },
   },
   share: {
-    go: "Compartir como texto", head: (tag, site) => `Compresor ${tag}${site ? `, ${site}` : ""}`, causes: "A qué apunta:", nothing: "Todavía no se juzga nada.", byHand: "Cópielo de aquí:",
+    go: "Compartir como texto", head: (tag, site) => `Compresor ${tag}${site ? `, ${site}` : ""}`, causes: "A qué apunta:", nothing: "Todavía no se juzga nada.", copied: "Copiado. Péguelo donde lo lee el cliente.", byHand: "Cópielo de aquí:",
     caution: "Lo que se midió, y la regla con que se comparó. Primero van el programa de seguridad del patrón, la norma local y el fabricante.",
   },
   install: {
