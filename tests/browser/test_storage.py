@@ -2,36 +2,11 @@
 
 import time
 
-import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.technician import Technician
+from tests.browser.within import page as page
+from tests.browser.within import within
 from tests.fixtures.browsers import Phone
-from tests.fixtures.servers import Server
-
-MAKE = """
-    const { keep, rowsOfCall, waitingMarks } = await import("/storage/log.js");
-    const { allMeta } = await import("/storage/meta.js");
-    const { session } = await allMeta();
-    const call = location.hash.split("/")[2];
-    const sign = (body, id = crypto.randomUUID()) => ({ id, schema: 1, kind: "sign", call, base: [],
-        made_at: new Date().toISOString(), device: session.device, author: session.person, body });
-    const count = async () => [(await rowsOfCall(call)).length, (await waitingMarks()).length];
-"""
-
-
-@pytest.fixture
-def page(demo: Server, phone: Phone) -> Page:
-    technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.open_call("B3")
-    technician.wait_until_sent()
-    technician.tab("measure")
-    return phone.page
-
-
-def within(page: Page, script: str) -> object:
-    return page.evaluate(f"async () => {{ {MAKE} {script} }}")
 
 
 def test_entry_and_outbox_mark_are_kept_together_or_not_at_all(page: Page) -> None:
@@ -105,79 +80,6 @@ NO_DAYS = """
     const get = () => { throw new Error("no words for days"); };
     Object.defineProperty(Intl.DateTimeFormat.prototype, "format", { get });
 """
-HELD = """
-    const { transact } = await import("/storage/database.js");
-    const held = () => transact(["entries", "meta"], "readonly", async (tx) =>
-        [await tx.objectStore("entries").count(), await tx.objectStore("meta").get("cursor")]);
-"""
-
-
-def test_room_made_while_a_page_is_on_its_way_loses_nothing(page: Page) -> None:
-    """The page's cursor lies beyond what was dropped meanwhile; kept all the same, that would never come again."""
-    before, dropped = within(
-        page,
-        HELD
-        + """
-        const { makeRoom } = await import("/storage/room.js");
-        const before = await held();
-        const real = window.fetch;
-        window.dropped = null;
-        window.fetch = async (address, request) => {
-            const answer = await real(address, request);
-            if (String(address).includes("/entries?after=") && !window.dropped) {
-                window.dropped = [0];
-                await makeRoom();
-                window.dropped = await held();
-            }
-            return answer;
-        };
-        dispatchEvent(new Event("online"));
-        while (!window.dropped?.[1] && window.dropped?.[1] !== 0) await new Promise((go) => setTimeout(go, 20));
-        return [before, window.dropped];
-        """,
-    )
-    assert dropped[0] < before[0]
-    assert dropped[1] == 0
-    deadline = time.monotonic() + 60
-    while (found := within(page, HELD + "return held();")) != before and time.monotonic() < deadline:
-        page.wait_for_timeout(50)
-    assert found == before
-
-
-def test_a_page_asked_for_from_elsewhere_is_not_kept(page: Page) -> None:
-    """Another tab was quicker, another reading began, or the server went back in time: one of three is enough."""
-    page.context.set_offline(True)
-    kept = within(
-        page,
-        """
-        const { keepPage } = await import("/storage/pulled.js");
-        const { readFacts } = await import("/storage/meta.js");
-        const [cursor, seen = 1, epoch, scope] = await readFacts(["cursor", "seen", "epoch", "scope"]);
-        const here = { cursor, seen, epoch };
-        const elsewhere = [{ cursor: cursor - 1 }, { seen: seen + 1 }, { epoch: "another" }, {}];
-        const kept = [];
-        const reached = { cursor, epoch, scope };
-        for (const change of elsewhere) kept.push(await keepPage([], reached, { ...here, ...change }, "device"));
-        return kept;
-        """,
-    )
-    assert kept == [False, False, False, True]
-
-
-def test_a_call_that_this_reading_has_not_shown_is_wanted_whole(page: Page) -> None:
-    """What was made here stays when a call is read no more; the others' part of it may be gone."""
-    lacked = within(
-        page,
-        """
-        const { callsLacked } = await import("/storage/pulled.js");
-        const { readFacts } = await import("/storage/meta.js");
-        const [seen = 1] = await readFacts(["seen"]);
-        const item = { id: crypto.randomUUID(), call };
-        return [await callsLacked([item], seen), await callsLacked([item], seen + 1), [call]];
-        """,
-    )
-    assert lacked[0] == []
-    assert lacked[1] == lacked[2]
 
 
 def test_two_transactions_that_lose_one_connection_share_the_next(page: Page) -> None:
@@ -240,3 +142,6 @@ def test_a_screen_that_cannot_be_drawn_stops_no_sending(page: Page, phone: Phone
     assert within(page, "return (await waitingMarks()).length;") == 0
     assert set(phone.faults) == {"page error: no words for days"}
     phone.faults.clear()
+
+
+# The phone broken on purpose: it writes down how far it has read before it has what it read.
