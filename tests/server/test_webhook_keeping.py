@@ -122,6 +122,12 @@ def test_a_key_of_other_sites_can_not_touch_it(open_house: House, shop: Rackside
         shop.try_webhook(NOWHERE)
 
 
+def test_a_site_that_is_not_there_is_told_so(shop: Rackside, receiver: Receiver) -> None:
+    with pytest.raises(RacksideError) as refused:
+        shop.add_webhook(receiver.url, ["call.submitted"], sites=[NOWHERE])
+    assert refused.value.errors == [{"pointer": "/sites/0", "detail": f"There is no site {NOWHERE} that you see."}]
+
+
 def test_a_command_does_all_of_it(rackside: Command, open_house: House, shop: Rackside, receiver: Receiver) -> None:
     webhook_id, secret = rackside("add", receiver.url, "--event", "call.submitted", "--note", "by hand").split()
     assert rackside("list") == f"{webhook_id} {receiver.url}: call.submitted; told as things happen"

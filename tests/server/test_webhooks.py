@@ -117,7 +117,8 @@ def test_an_entry_and_its_message_are_written_together(
 def test_only_the_events_and_sites_asked_for_are_told(open_house: House, receiver: Receiver) -> None:
     okafor, _, told = kept(open_house)
     here = hook(open_house, receiver.url, ["call.submitted"], sites=[told.site])
-    elsewhere = hook(open_house, receiver.url, ["call.submitted"], sites=[NOWHERE])
+    other = okafor.write("site", {"name": "Mill Race Depot"})["id"]
+    elsewhere = hook(open_house, receiver.url, ["call.submitted"], sites=[other])
     reviews = hook(open_house, receiver.url, ["call.reviewed"])
     okafor.write("submission", {"note": "done"}, told.call)
     assert [len(log_of(one)) for one in (here, elsewhere, reviews)] == [1, 0, 0]

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection
 
 from rackside.hooks.addresses import url_fault
-from rackside.records import Refused, webhooks
+from rackside.records import Refused, machines, webhooks
 from rackside.records.outbox import EVENTS
 
 
@@ -28,16 +28,17 @@ def register(
     unknown = [event for event in wanted.events if event not in EVENTS]
     if unknown or not wanted.events:
         raise _wrong("/events", f"Events are {', '.join(EVENTS)}; got {', '.join(unknown) or 'none'}.")
-    sites = _allowed(wanted.sites, seen)
+    sites = _allowed(connection, wanted.sites, seen)
     return webhooks.add(connection, wanted.url, wanted.events, sites, wanted.note, by)
 
 
-def _allowed(asked: list[str] | None, seen: Collection[str] | None) -> list[str] | None:
+def _allowed(connection: Connection, asked: list[str] | None, seen: Collection[str] | None) -> list[str] | None:
     if asked is None:
         return None if seen is None else sorted(seen)
-    foreign = [site for site in asked if seen is not None and site not in seen]
-    if foreign:
-        raise _wrong("/sites", f"{foreign[0]} is not a site of yours.")
+    known = {site["id"] for site in machines.sites(connection, seen)}
+    for number, site in enumerate(asked):
+        if site not in known:
+            raise _wrong(f"/sites/{number}", f"There is no site {site} that you see.")
     return asked
 
 
