@@ -57,12 +57,12 @@ async function start() {
   const route = routeOf(location.hash);
   const controlled = Boolean(navigator.serviceWorker?.controller);
   const alone = controlled && route.name in FIRST_SCREENS;
-  const early = alone ? null : bringRest();
+  const early = alone ? null : bringRest().catch(cutShort);
   onTrouble((trouble) => store.dispatch({ type: "storage-trouble", trouble }));
   onFull(() => store.dispatch({ type: "storage-trouble", trouble: "full" }));
   await wake(page, controlled);
   if (alone) await showFirst(route);
-  const rest = /** @type {any} */ (await (early ?? bringRest()).catch((error) => console.error(error)));
+  const rest = await (early ?? bringRest().catch(cutShort));
   if (!alone) beginPainting();
   if (!rest) return tellCutShort();
   await rest.startBeyond(page, rest.engine, showAll);
@@ -78,6 +78,9 @@ function beginPainting() {
   ground.replaceChildren();
   store.subscribe(paint);
 }
+
+/** @returns {any} */
+const cutShort = (error) => console.error(error);
 
 /** The line broke before the page was whole: it says so, and starts anew when the line is back. */
 function tellCutShort() {

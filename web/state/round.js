@@ -84,13 +84,3 @@ export function signsOf(call) {
 
 /** The note beside the latest answer to a sign. */
 export const signNote = (call, sign) => standing(thingsOf(call), "sign").findLast((thing) => thing.body.sign === sign)?.body.note ?? "";
-
-/** Where the call stands on the gauges of a reading: which label has how many readings. */
-export const countsByLabel = (call) =>
-  Object.fromEntries(LABELS.map((label) => [label, readingCount(call, label)]));
-
-function readingCount(call, label) {
-  const things = thingsOf(call);
-  const rounds = new Set(standing(things, "round").filter((round) => round.body.label === label).map((round) => round.id));
-  return standing(things, "reading").filter((reading) => rounds.has(reading.body.round)).length;
-}

@@ -3,8 +3,6 @@ import { transact } from "./database.js";
 
 export const heldPhoto = (sha256) => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").get(sha256));
 
-export const heldPhotos = () => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").getAll());
-
 /** The next photo whose entry the server has and that it has not refused itself, but none of `later`; null when none is left. */
 export const photoToSend = (later) =>
   transact(["photos", "outbox", "refused"], "readonly", async (tx) => {
