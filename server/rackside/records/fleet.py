@@ -53,7 +53,7 @@ def _left(connection: Connection, calls: Collection[str]) -> dict[str, dict[str,
     """Return each call's checks that did not pass in the last round that judged them."""
     last: dict[tuple[str, str], tuple[str, str]] = {}
     columns = [FINDINGS.c[name] for name in ("call_id", "check", "at", "verdict")]
-    for part in in_parts(calls):
+    for part in in_parts(_troubled(connection, calls)):
         for row in connection.execute(select(*columns).where(FINDINGS.c.call_id.in_(part)).order_by(FINDINGS.c.key)):
             held = last.get((row.call_id, row.check))
             if held is None or (row.at or "") >= held[0]:
@@ -62,6 +62,15 @@ def _left(connection: Connection, calls: Collection[str]) -> dict[str, dict[str,
     for (call, check), (_, verdict) in last.items():
         if verdict in BAD:
             found.setdefault(call, {})[check] = verdict
+    return found
+
+
+def _troubled(connection: Connection, calls: Collection[str]) -> list[str]:
+    """Return the calls in which anything did not pass: of the others nothing is left, and there are many of them."""
+    found: list[str] = []
+    for part in in_parts(calls):
+        bad = select(FINDINGS.c.call_id).where(FINDINGS.c.call_id.in_(part), FINDINGS.c.verdict.in_(BAD)).distinct()
+        found += connection.execute(bad).scalars()
     return found
 
 
