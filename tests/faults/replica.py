@@ -8,6 +8,7 @@ from typing import Any, Protocol
 Json = dict[str, Any]
 ADDED = ("cursor", "received_at", "seal")
 BATCH = 500
+REVIVING = ("retraction", "decision")
 MAY_PASS_LATER = ("foreign_site", "missing_reference")
 
 
@@ -156,9 +157,12 @@ class Replica:
         return self.keep_page(page, asked) and not page["more"] and self._finish_reading()
 
     def _calls_lacked(self, items: list[Json]) -> list[str]:
-        """Calls the server did not show from their beginning."""
-        here = (self.store.rows.keys() & self.store.shown) | {item["id"] for item in items}
-        return sorted({item["call"] for item in items if item["call"] and item["call"] not in here})
+        """Calls the server did not show from their beginning, and settled ones that may come back to life."""
+        arriving = {item["id"] for item in items}
+        here = (self.store.rows.keys() & self.store.shown) | arriving
+        settled = {row["call"] for row in self.store.rows.values() if row["body"].get("outcome") == "accepted"}
+        revived = {item["call"] for item in items if item["kind"] in REVIVING and item["call"] in settled - arriving}
+        return sorted({item["call"] for item in items if item["call"] and item["call"] not in here} | revived)
 
     def keep_rows(self, items: list[Json]) -> None:
         fresh = {item["id"]: item for item in items}

@@ -117,6 +117,24 @@ def test_a_call_shown_in_part_is_fetched_whole(database_url: str) -> None:
         house.keep(phone, [house.writer.entry(phone, "retraction", {"of": done["id"], "why": "too early"}, call["id"])])
 
 
+def test_what_came_to_a_call_long_settled_is_read_when_it_comes_back_to_life(database_url: str) -> None:
+    """A phone reads no more of it meanwhile, and its cursor passes what others bring late."""
+    with household(database_url) as house:
+        phone, other = house.phones[0], house.phones[1]
+        call, _ = house.writer.call(phone, machine_on(phone))
+        done = house.writer.entry(phone, "submission", {"note": "done"}, call["id"])
+        house.keep(phone, [call, done])
+        house.exchange(phone)
+        house.review_of(call["id"], "accepted")
+        house.exchange(phone)
+        house.exchange(other)
+        house.later += timedelta(days=100)
+        house.keep(other, [house.writer.entry(other, "sign", {"sign": "knock", "present": True}, call["id"])])
+        house.exchange(other)
+        house.exchange(phone)
+        house.keep(phone, [house.writer.entry(phone, "retraction", {"of": done["id"], "why": "too early"}, call["id"])])
+
+
 BROKEN = [
     (mutants.drops_operation_ids, "no entry is there twice"),
     (mutants.takes_cursors_from_a_sequence, "phone and server hold the same"),

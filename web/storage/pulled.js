@@ -42,14 +42,25 @@ function merged(item, known, seen) {
   return { ...fresh, own: known?.own ?? false };
 }
 
-/** Calls of these entries that the server has not shown from their beginning in this reading. */
+/** What may bring a call back to life that was settled, perhaps so long ago that nothing of it was read here since. */
+const REVIVING = new Set(["retraction", "decision"]);
+
+/** Calls of these entries that the server has not shown whole: not from their beginning in this reading, or settled before. */
 export const callsLacked = (items, seen) =>
   transact(["entries"], "readonly", async (tx) => {
+    const store = tx.objectStore("entries");
     const arriving = new Set(items.map((item) => item.id));
     const calls = [...new Set(items.map((item) => item.call))].filter((call) => call && !arriving.has(call));
-    const held = await Promise.all(calls.map((call) => tx.objectStore("entries").get(call)));
-    return calls.filter((_, i) => held[i] === undefined || held[i].seen < seen);
+    const revived = new Set(items.filter((item) => REVIVING.has(item.kind)).map((item) => item.call));
+    const held = await Promise.all(calls.map((call) => store.get(call)));
+    const settled = await Promise.all(calls.map((call) => revived.has(call) && isAccepted(store, call)));
+    return calls.filter((_, i) => held[i] === undefined || held[i].seen < seen || settled[i]);
   });
+
+async function isAccepted(store, call) {
+  const rows = await store.index("call").getAll(call);
+  return rows.some(({ kind, entry }) => kind === "review" && entry.body.outcome === "accepted");
+}
 
 /** After a pull from the beginning: drop what the server no longer shows this person, never what was made here or waits to be sent. */
 export const dropUnseen = (seen) =>
