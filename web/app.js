@@ -43,11 +43,20 @@ function throughDoor() {
 const drawn = () => new Promise((/** @type {(value?: any) => void} */ done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
 
 /** The engine first, which starts on a thread of its own; then all other modules at once, which the page names in a template. */
-async function bringRest() {
+async function bringRest(route, waking) {
   const { startEngine } = await import("./app/engine.js");
   const engine = startEngine(page);
+  const opening = route.call && openEarly(route.call, waking);
   document.head.append(/** @type {HTMLTemplateElement} */ (document.getElementById("beyond")).content);
-  return { engine, ...(await import("./app/beyond.js")) };
+  const beyond = await import("./app/beyond.js");
+  await opening;
+  return { engine, ...beyond };
+}
+
+/** The call that the address names goes to the engine while its screens are still on their way. */
+async function openEarly(call, waking) {
+  const [{ openAhead }] = await Promise.all([import("./app/call.js"), waking]);
+  return openAhead(page, call);
 }
 
 /** The first screen stands alone only where this phone holds the whole version that the rest will come from. */
@@ -57,12 +66,13 @@ async function start() {
   const route = routeOf(location.hash);
   const controlled = Boolean(navigator.serviceWorker?.controller);
   const alone = controlled && route.name in FIRST_SCREENS;
-  const early = alone ? null : bringRest().catch(cutShort);
   onTrouble((trouble) => store.dispatch({ type: "storage-trouble", trouble }));
   onFull(() => store.dispatch({ type: "storage-trouble", trouble: "full" }));
-  await wake(page, controlled);
+  const waking = wake(page, controlled);
+  const early = alone ? null : bringRest(route, waking).catch(cutShort);
+  await waking;
   if (alone) await showFirst(route);
-  const rest = await (early ?? bringRest().catch(cutShort));
+  const rest = await (early ?? bringRest(route, waking).catch(cutShort));
   if (!alone) beginPainting();
   if (!rest) return tellCutShort();
   await rest.startBeyond(page, rest.engine, showAll);

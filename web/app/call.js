@@ -8,16 +8,26 @@ import { language } from "../words/index.js";
 import { judged, judgeEntries, keepEntries, readSettled } from "./keep.js";
 
 export async function openCall(page, id) {
+  if (await readCall(page, id)) await judgeOpen(page, id);
+}
+
+/** Resolves once the call is read; the engine judges on. */
+export async function openAhead(page, id) {
+  if (await readCall(page, id)) judgeOpen(page, id);
+}
+
+/** Read a call from the phone's store into the state; without one this phone knows, back to the calls. */
+async function readCall(page, id) {
   const { store } = page;
   const summary = store.state.register.calls.find((call) => call.id === id);
   if (!summary) {
     location.hash = "#/";
-    return;
+    return false;
   }
   const [rows, held] = await readSettled(page, () => Promise.all([rowsOfCall(id), machineHistory(summary.machine)]));
   const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
   store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, judging: 0 } });
-  await judgeOpen(page, id);
+  return true;
 }
 
 /** News of the open call came in: read its log again and judge it anew. */
