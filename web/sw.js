@@ -6,7 +6,7 @@ const PREFIX = "rackside-page-";
 const CACHE = PREFIX + RELEASE.digest;
 /** Addresses that open the page: its own, a machine label's, and the page that looks at itself. */
 const DOORS = /^\/$|^\/m\/[^/]*$|^\/diagnose$/;
-const OWN_PATHS = new Set(RELEASE.files.map((file) => file.path));
+const FILES = Object.entries(RELEASE.files);
 
 self.addEventListener("install", (event) => event.waitUntil(fetchWholeVersion()));
 self.addEventListener("activate", (event) => event.waitUntil(dropOlderVersions().then(() => self.clients.claim())));
@@ -17,15 +17,22 @@ self.addEventListener("fetch", (event) => {
 });
 
 async function fetchWholeVersion() {
-  const answers = await Promise.all(RELEASE.files.map(fetchExactly));
+  const answers = await Promise.all(FILES.map(fetchExactly));
   const cache = await caches.open(CACHE);
-  await Promise.all(answers.map((answer, i) => cache.put(RELEASE.files[i].path, answer)));
+  await Promise.all(answers.map((answer, i) => cache.put(FILES[i][0], answer)));
 }
 
-async function fetchExactly({ path, integrity }) {
-  const answer = await fetch(path, { integrity, cache: "no-cache" });
+async function fetchExactly([path, mark]) {
+  const answer = await fetch(path, { cache: "no-cache" });
   if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+  const found = await hashOf(await answer.clone().arrayBuffer());
+  if (!found.startsWith(mark)) throw new Error(`${path}: not the file of this version`);
   return answer;
+}
+
+async function hashOf(bytes) {
+  const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return btoa(String.fromCharCode(...hash));
 }
 
 async function dropOlderVersions() {
@@ -37,7 +44,7 @@ function ownPath(request) {
   const url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== self.location.origin) return null;
   const path = DOORS.test(url.pathname) ? "/index.html" : url.pathname;
-  return OWN_PATHS.has(path) ? path : null;
+  return Object.hasOwn(RELEASE.files, path) ? path : null;
 }
 
 async function fromCache(path, request) {

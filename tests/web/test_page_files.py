@@ -25,13 +25,13 @@ def client(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
 def listed(client: TestClient) -> dict[str, str]:
     text = client.get("/precache.js").text
     release = json.loads(text.removeprefix("self.RELEASE = ").rstrip().removesuffix(";"))
-    return {file["path"]: file["integrity"] for file in release["files"]}
+    return release["files"]
 
 
 def test_the_precache_list_is_what_is_on_disk(client: TestClient) -> None:
     ours = {path for path in phone.WEB.rglob("*") if path.suffix in phone.PAGE_SUFFIXES and path.is_file()}
     page = {"/" + path.relative_to(phone.WEB).as_posix() for path in ours if "vendor" not in path.parts}
-    engine = {"/engine/index.json", "/engine/sources.json"}
+    engine = {"/engine/index.json", "/engine/sources.txt"}
     vendor = {"/" + name for name in phone.VENDOR_FILES}
     assert set(listed(client)) == (page | engine | vendor) - {"/sw.js"}
 
@@ -61,10 +61,10 @@ def test_the_first_screen_does_not_wait_for_the_others(client: TestClient) -> No
 
 
 def test_every_listed_file_is_served_with_the_bytes_it_is_listed_by(client: TestClient) -> None:
-    for path, integrity in listed(client).items():
+    for path, mark in listed(client).items():
         answer = client.get(path)
         found = base64.b64encode(hashlib.sha256(answer.content).digest()).decode()
-        assert (answer.status_code, "sha256-" + found) == (200, integrity), path
+        assert (answer.status_code, found[:16]) == (200, mark), path
 
 
 def test_every_import_of_the_page_is_listed(client: TestClient) -> None:
@@ -119,7 +119,8 @@ def test_the_engine_index_names_the_engine_the_server_runs(client: TestClient) -
 
 def test_the_engine_in_one_file_is_the_engine_on_disk(client: TestClient) -> None:
     on_disk = {path.relative_to(host.ENGINE).as_posix(): path.read_text() for path in host.ENGINE.rglob("*.py")}
-    assert client.get("/engine/sources.json").json() == on_disk
+    parts = client.get("/engine/sources.txt").text.split("\0")
+    assert dict(zip(parts[:-1:2], parts[1::2], strict=True)) == on_disk
     assert client.get("/engine/entry.py").text == on_disk["entry.py"]
 
 
@@ -139,4 +140,4 @@ def test_an_address_from_outside_is_answered_with_the_page(client: TestClient, p
 
 def test_the_whole_first_install_fits_its_budget() -> None:
     release = phone.release()
-    assert sum(len(gzip.compress(release.read(path), 9)) for path in release.hashes) <= 600_000
+    assert sum(len(gzip.compress(release.read(path), 9)) for path in [*release.hashes, "/precache.js"]) <= 600_000

@@ -6,22 +6,29 @@ const DOORS = ["describe", "open", "add", "look", "judge"];
 const CALL = "from engine import entry\nanswer = getattr(entry, door)(*[text for text in (first, second) if text is not None])";
 
 async function boot() {
-  const [python, index, sources] = await Promise.all([startPython(), fetchJson("/engine/index.json"), fetchJson("/engine/sources.json")]);
-  for (const [name, source] of Object.entries(sources)) writeSource(python.FS, "/engine/" + name, source);
-  python.globals.set("names", JSON.stringify(index.checks));
-  python.globals.set("digest", index.digest);
+  const [python, index, sources] = await Promise.all([startPython(), fetched("/engine/index.json"), fetched("/engine/sources.txt")]);
+  const { checks, digest } = JSON.parse(index);
+  writeSources(python.FS, sources);
+  python.globals.set("names", JSON.stringify(checks));
+  python.globals.set("digest", digest);
   python.runPython("import sys, json\nsys.path.insert(0, '/')\nfrom engine import entry\nentry.load(json.loads(names), digest)");
-  return { python, digest: index.digest };
+  return { python, digest };
 }
 
 function startPython() {
   return loadMicroPython({ url: new URL("../vendor/micropython/micropython.wasm", import.meta.url).href, heapsize: HEAP, pystack: 32 * 1024 });
 }
 
-async function fetchJson(path) {
+async function fetched(path) {
   const answer = await fetch(path);
   if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return answer.json();
+  return answer.text();
+}
+
+/** Name, text, name, text…, each ended by a zero: the form the engine's digest is made of. */
+function writeSources(files, sources) {
+  const parts = sources.split("\0");
+  for (let i = 0; i + 1 < parts.length; i += 2) writeSource(files, "/engine/" + parts[i], parts[i + 1]);
 }
 
 function writeSource(files, path, text) {
