@@ -1,5 +1,6 @@
 """Insert many rows at once the way each database takes them fastest."""
 
+from operator import itemgetter
 from typing import Any
 
 from sqlalchemy import Connection, Table
@@ -10,7 +11,7 @@ def insert_many(connection: Connection, table: Table, rows: list[dict[str, Any]]
     if not rows:
         return
     names = list(rows[0])
-    values = [tuple(row[name] for name in names) for row in rows]
+    values = list(map(itemgetter(*names), rows))
     columns = ", ".join(f'"{name}"' for name in names)
     if connection.dialect.name == "postgresql":
         cursor: Any = connection.connection.cursor()

@@ -14,8 +14,8 @@ from rackside.records.migrations import upgrade
 from rackside.records.refused import Refused
 
 WRITING = "rackside_writing"
-# The write-ahead log goes back into the file every 32 MB, not in the middle of every larger batch.
-CHECKPOINT_PAGES = 8000
+# The write-ahead log goes back into the file every 64 MB, not in the middle of every larger batch.
+CHECKPOINT_PAGES = 16000
 CACHE_KIB = 16 * 1024
 
 

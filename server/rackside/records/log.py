@@ -17,7 +17,8 @@ from rackside.records.tables import Entry, LogState
 ENTRIES = Entry.__table__  # type: ignore[attr-defined]
 STATE = LogState.__table__  # type: ignore[attr-defined]
 CALLS = Call.__table__  # type: ignore[attr-defined]
-MANY = 500
+# More than a batch has entries: what a batch names is asked for at once.
+MANY = 1000
 # Up to so many calls are asked for one by one; beyond, the log is walked by its cursor.
 FEW = 500
 # The one text of an entry's content: what is hashed, and what repeats are told by.
@@ -36,7 +37,7 @@ class Known(NamedTuple):
     cursor: int
 
 
-@dataclass
+@dataclass(slots=True)
 class Logged:
     """An entry with its keys, on its way into the log or read back from it."""
 

@@ -1,5 +1,6 @@
 """The log laid out in typed tables, entry by entry or all over again."""
 
+from collections import defaultdict
 from collections.abc import Iterable
 from hashlib import sha256
 from typing import Any
@@ -46,8 +47,12 @@ def rebuild(connection: Connection) -> int:
 
 def _insert_first_entries(connection: Connection, new: list[Logged]) -> None:
     call_machines: dict[str, str] = {}
+    parted: dict[str, list[Logged]] = defaultdict(list)
+    for logged in new:
+        if not logged.entry["base"]:
+            parted[logged.entry["kind"]].append(logged)
     for kind, table in rows.TABLES.items():
-        firsts = [logged for logged in new if logged.entry["kind"] == kind and not logged.entry["base"]]
+        firsts = parted.get(kind)
         if not firsts:
             continue
         if kind == "round":

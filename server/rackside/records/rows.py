@@ -44,9 +44,11 @@ def _shown(logged: Logged, body: Row) -> Row:
     kind = logged.entry["kind"]
     if kind not in ("round", "reading"):
         return body
-    shown = {name: value for name, value in body.items() if name != "round"}
-    shown["at"] = body.get("at") or logged.entry["made_at"]
-    return shown | {"id": logged.thing_id} if kind == "reading" else shown
+    shown = body | {"at": body.get("at") or logged.entry["made_at"]}
+    shown.pop("round", None)
+    if kind == "reading":
+        shown["id"] = logged.thing_id
+    return shown
 
 
 def _site(_logged: Logged, body: Row) -> Row:

@@ -35,8 +35,9 @@ def tokens(text: str) -> list[str]:
 
 def texts_of(entry: Json) -> list[str]:
     """Return what an entry says in words."""
-    members = SPOKEN.get(entry["kind"])
-    body = entry["body"] if members is None else {name: entry["body"].get(name) for name in members}
+    members, body = SPOKEN.get(entry["kind"]), entry["body"]
+    if members is not None:
+        body = {name: body[name] for name in members if name in body}
     return [text for text in _strings(body) if not OPAQUE.fullmatch(text)]
 
 

@@ -2,22 +2,38 @@
 
 import re
 from datetime import datetime
+from functools import lru_cache
 from typing import Any
 
 UUID = re.compile(r"[0-9a-fA-F]{8}(-[0-9a-fA-F]{4}){3}-[0-9a-fA-F]{12}")
 TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?(Z|[+-]\d\d:\d\d)", re.ASCII)
 
 
+# The entries of a batch name the same call, round and device over and over.
+REMEMBERED = 4096
+UUID_LENGTH, LONGEST_TIME = 36, 32
+
+
 def is_id(value: Any) -> bool:
-    return isinstance(value, str) and UUID.fullmatch(value) is not None
+    return isinstance(value, str) and len(value) == UUID_LENGTH and _is_uuid(value)
 
 
 def is_plain_time(value: Any) -> bool:
     """Return whether a time is written the usual way; the engine decides about the others."""
-    if not isinstance(value, str) or TIME.fullmatch(value) is None:
+    return isinstance(value, str) and len(value) <= LONGEST_TIME and _is_usual_time(value)
+
+
+@lru_cache(REMEMBERED)
+def _is_uuid(text: str) -> bool:
+    return UUID.fullmatch(text) is not None
+
+
+@lru_cache(REMEMBERED)
+def _is_usual_time(text: str) -> bool:
+    if TIME.fullmatch(text) is None:
         return False
     try:
-        datetime.fromisoformat(value)
+        datetime.fromisoformat(text)
     except ValueError:
         return False
     return True

@@ -15,7 +15,7 @@ Json = dict[str, Any]
 NUL = "\\u0000"
 
 
-@dataclass
+@dataclass(slots=True)
 class Prepared:
     """An entry with its content as one canonical text; `refused` when its form alone rules it out."""
 

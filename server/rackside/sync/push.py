@@ -93,6 +93,6 @@ def _decide_all(batch: list[Prepared], ledger: Ledger, caller: Caller) -> tuple[
 def _with_cursors(answers: list[Answer], taken: list[Logged]) -> list[Answer]:
     cursors = {logged.entry["id"]: logged.cursor for logged in taken}
     return [
-        answer if answer.refused or answer.cursor else answer._replace(cursor=cursors[answer.id or ""])
+        answer if answer.refused or answer.cursor else Answer(answer.id, answer.status, cursors[answer.id or ""])
         for answer in answers
     ]
