@@ -42,6 +42,11 @@ class Technician:
     def wait_until_ready(self) -> None:
         expect(self.page.get_by_text(READY, exact=True)).to_be_visible(timeout=20_000)
 
+    def settle_in(self) -> None:
+        """Sign in, and wait until the phone can do without a line."""
+        self.sign_in()
+        self.wait_until_ready()
+
     def open_call(self, tag: str) -> str:
         self.go("#/")
         self.page.locator(".call-card", has_text=tag).first.click()

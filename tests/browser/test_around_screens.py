@@ -21,8 +21,7 @@ PAST = "document.documentElement.scrollWidth - document.documentElement.clientWi
 def technician(demo: Server, phone: Phone, tmp_path: Path) -> Technician:
     """Somebody with a photo, a running clock and a reading on an open call."""
     person = Technician(phone, demo.url)
-    person.sign_in()
-    person.wait_until_ready()
+    person.settle_in()
     person.open_call("B3")
     person.read("as_found", "oil_level", {"value": "0.5"})
     picture = tmp_path / "panel.png"

@@ -47,8 +47,7 @@ def own_database(demo_database: Path, tmp_path: Path) -> Path:
 @pytest.fixture
 def technician(demo: Server, phone: Phone) -> Technician:
     person = Technician(phone, demo.url)
-    person.sign_in()
-    person.wait_until_ready()
+    person.settle_in()
     return person
 
 
@@ -123,8 +122,7 @@ def test_a_new_version_waits_for_the_digits_and_opens_what_the_old_one_kept(
     phone: Phone,
 ) -> None:
     technician = Technician(phone, deployment.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     technician.read("as_found", "oil_level", {"value": "0.5"})
     before = technician.verdicts()

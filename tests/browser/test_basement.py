@@ -63,8 +63,7 @@ def in_the_office(browser: Browser, server: Server, call: str) -> list[tuple[str
 
 def test_a_call_survives_no_signal_and_a_dead_phone(demo: Server, phone: Phone, chromium: Browser) -> None:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     demo.kill()
     phone.context.set_offline(True)
     phone.page.reload()
@@ -97,8 +96,7 @@ def test_a_call_survives_no_signal_and_a_dead_phone(demo: Server, phone: Phone, 
 
 def test_half_typed_digits_survive_a_dead_phone(demo: Server, phone: Phone) -> None:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     technician.open_point("as_found", "line_voltage")
     technician.type_into("L1-L2", "478")

@@ -12,8 +12,7 @@ from tests.fixtures.servers import Server
 def test_an_unbalance_that_stays_with_the_supply_and_shows_on_the_twin(demo: Server, phone: Phone) -> None:
     technician = Technician(phone, demo.url)
     page = phone.page
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     open_new_call(technician, "B2", "Protector or module trip")
     technician.write("event", "trip", ("Protection module", "tripped", "yes"))
     technician.read("as_found", "line_voltage", legs(PAIRS, "461 475 472"), state="running")

@@ -18,8 +18,7 @@ from tests.fixtures.servers import Server
 def stranded(demo: Server, phone: Phone) -> Technician:
     """A technician with two entries and no line."""
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     phone.context.set_offline(True)
     technician.read("as_found", "oil_level", {"value": "0.5"})

@@ -23,8 +23,7 @@ AGO = """(seconds) => new Promise((done) => {
 
 def start_the_insulation_minute(demo: Server, phone: Phone) -> Technician:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     technician.open_point("as_found", "insulation_resistance")
     phone.page.get_by_role("button", name="Start 60 s").click()
@@ -99,8 +98,7 @@ def test_a_browser_that_refuses_to_stay_awake_is_told_plainly(demo: Server, phon
 
 def test_a_start_that_was_read_makes_the_wait_a_tile_by_itself(demo: Server, phone: Phone) -> None:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     amps = {"L1": "150", "L2": "151", "L3": "149"}
     technician.read("interim", "start_current", {**amps, "duration": "0.6"}, Meter_caught_it_as="inrush")
@@ -115,8 +113,7 @@ def test_the_wait_between_starts_holds_the_screen_and_takes_it_again_when_the_pa
 ) -> None:
     phone.context.add_init_script(LOCKS)
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     technician.step("start")
     phone.page.get_by_role("button", name="It was started just now").click()

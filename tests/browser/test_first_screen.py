@@ -24,8 +24,7 @@ ASKED = "performance.getEntriesByType('resource').filter(({ name }) => name.ends
 def technician(demo: Server, phone: Phone) -> Technician:
     """Somebody whose phone holds the page, two entries unsent, and has lost the line."""
     person = Technician(phone, demo.url)
-    person.sign_in()
-    person.wait_until_ready()
+    person.settle_in()
     person.open_call("B3")
     phone.context.set_offline(True)
     person.read("as_found", "oil_level", {"value": "0.5"})

@@ -21,8 +21,7 @@ def code_of(server: Server, tag: str) -> str:
 def test_a_label_opens_its_machine_without_signal(demo: Server, phone: Phone) -> None:
     code = code_of(demo, "B3")
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     demo.kill()
     phone.context.set_offline(True)
     phone.page.goto(f"{demo.url}/m/{code}")

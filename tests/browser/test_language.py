@@ -21,8 +21,7 @@ TOLD = "Oil failure B3, reset three times by night staff, will not stay."
 
 def test_a_reading_is_judged_in_spanish_without_signal(demo: Server, phone: Phone) -> None:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     technician.open_call("B3")
     technician.open_point("as_found", "line_voltage")
     technician.type_into("L1-L2", "478")

@@ -9,8 +9,7 @@ from tests.fixtures.servers import Server
 
 def test_a_new_site_and_machine_are_entered_offline_and_reach_the_office(demo: Server, phone: Phone) -> None:
     technician = Technician(phone, demo.url)
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     page = phone.page
     phone.context.set_offline(True)
     technician.go("#/new")

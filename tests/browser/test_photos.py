@@ -50,8 +50,7 @@ def snapshot(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def technician(demo: Server, phone: Phone) -> Technician:
     person = Technician(phone, demo.url)
-    person.sign_in()
-    person.wait_until_ready()
+    person.settle_in()
     person.open_call("B3")
     return person
 

@@ -20,8 +20,7 @@ CUT = """() => [...document.querySelectorAll("main, .reading-scroll, .foot, .foo
 @pytest.fixture
 def technician(demo: Server, phone: Phone) -> Technician:
     person = Technician(phone, demo.url)
-    person.sign_in()
-    person.wait_until_ready()
+    person.settle_in()
     person.open_call("B3")
     person.step("start")
     phone.page.get_by_role("link", name="One leg a start").click()

@@ -97,8 +97,7 @@ def decide_and_hand_over(technician: Technician, cause: str, decision: str) -> N
 
 def go_down(technician: Technician, server: Server) -> None:
     """Sign in where there is signal, then lose both the line and the server."""
-    technician.sign_in()
-    technician.wait_until_ready()
+    technician.settle_in()
     server.kill()
     technician.phone.context.set_offline(True)
 

@@ -9,6 +9,7 @@ from pwdlib.hashers.argon2 import Argon2Hasher
 
 from rackside.access import people
 from tests.server.house import House, Phone, running
+from tests.server.receiver import Receiver, receiving
 
 
 @pytest.fixture(autouse=True)
@@ -40,3 +41,16 @@ def small_house(sqlite_url: str, tmp_path: Path) -> Iterator[House]:
 @pytest.fixture
 def okafor(house: House) -> Phone:
     return house.phone("T. Okafor")
+
+
+@pytest.fixture
+def open_house(database_url: str, tmp_path: Path) -> Iterator[House]:
+    """A house whose webhooks may go to this machine."""
+    with running(database_url, tmp_path, webhooks_private=True) as house:
+        yield house
+
+
+@pytest.fixture
+def receiver() -> Iterator[Receiver]:
+    with receiving() as told:
+        yield told

@@ -2,7 +2,6 @@
 
 import time
 from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import pytest
 from standardwebhooks import Webhook
@@ -10,23 +9,11 @@ from typer.testing import CliRunner
 
 from rackside.cli import app
 from rackside.client import Rackside, RacksideError
-from tests.server.house import House, running, story
+from tests.server.house import House, story
 from tests.server.receiver import Receiver, receiving
 from tests.server.test_errors import NOWHERE
 
 Command = Callable[..., str]
-
-
-@pytest.fixture
-def open_house(database_url: str, tmp_path: Path) -> Iterator[House]:
-    with running(database_url, tmp_path, webhooks_private=True) as house:
-        yield house
-
-
-@pytest.fixture
-def receiver() -> Iterator[Receiver]:
-    with receiving() as told:
-        yield told
 
 
 @pytest.fixture

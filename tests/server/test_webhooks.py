@@ -3,9 +3,7 @@
 import json
 import socket
 import uuid
-from collections.abc import Iterator
 from datetime import timedelta
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -18,24 +16,12 @@ from rackside.hooks.sending import Sent
 from rackside.records import clock, outbox
 from rackside.records.outbox import EVENTS
 from rackside.records.webhooks import Message
-from tests.server.house import House, Phone, Story, running, story
+from tests.server.house import House, Phone, Story, story
 from tests.server.receiver import Receiver, receiving
 from tests.server.test_errors import NOWHERE, assert_problem
 from tests.server.test_pull import in_days, settle
 
 Json = dict[str, Any]
-
-
-@pytest.fixture
-def open_house(database_url: str, tmp_path: Path) -> Iterator[House]:
-    with running(database_url, tmp_path, webhooks_private=True) as house:
-        yield house
-
-
-@pytest.fixture
-def receiver() -> Iterator[Receiver]:
-    with receiving() as told:
-        yield told
 
 
 @pytest.fixture
