@@ -8,7 +8,7 @@ import time
 import uuid
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import httpx
 import pytest
@@ -45,19 +45,28 @@ def bare(tmp_path: Path) -> Iterator[Callable[[], httpx.Client]]:
         process.wait()
 
 
+class Send(NamedTuple):
+    """Bodies for one server."""
+
+    http: httpx.Client
+    path: str
+    bodies: list[bytes]
+
+
 def batches(entries: list[dict[str, Any]], **head: Any) -> list[bytes]:
     parts = [entries[start : start + BATCH] for start in range(0, len(entries), BATCH)]
     return [json.dumps({**head, "entries": part}).encode() for part in parts]
 
 
-def timed_push(http: httpx.Client, path: str, bodies: list[bytes], status: str) -> float:
-    """Seconds to push these bodies; every entry must get that status."""
-    headers, answers, count = {"Content-Type": "application/json"}, [], sum(body.count(b'"schema"') for body in bodies)
-    start = time.perf_counter()
-    for body in bodies:
-        answers.append(http.post(path, content=body, headers=headers).content)
-    seconds = time.perf_counter() - start
-    assert sum(answer.count(f'"status": "{status}"'.encode()) for answer in answers) == count
+def push_in_turn(sends: list[Send], status: str) -> list[float]:
+    """Seconds each server takes for its bodies, one of each in turn: whatever slows the machine slows both."""
+    seconds = [0.0 for _ in sends]
+    for bodies in zip(*(send.bodies for send in sends), strict=True):
+        for place, (send, body) in enumerate(zip(sends, bodies, strict=True)):
+            start = time.perf_counter()
+            answer = send.http.post(send.path, content=body, headers={"Content-Type": "application/json"}).content
+            seconds[place] += time.perf_counter() - start
+            assert answer.count(f'"status": "{status}"'.encode()) == body.count(b'"schema"')
     return seconds
 
 
@@ -99,7 +108,7 @@ class Carried:
 def measure_bytes(phone: Phone, bodies: list[bytes], cursor: int, count: int) -> dict[str, str]:
     """The same batch sent once more, an empty phone's pull, and a pull when there is nothing new."""
     carried, told = Carried(phone.http), {}
-    timed_push(phone.http, "/api/v1/entries", bodies, "repeated")
+    push_in_turn([Send(phone.http, "/api/v1/entries", bodies)], "repeated")
     told["sent again"] = carried.since()
     timed_pull(phone.http, "/api/v1/entries", cursor, count)
     told["pull"] = carried.since()
@@ -117,11 +126,14 @@ def one_run(server: Server, http: httpx.Client, count: int) -> dict[str, Any]:
     entries = readings(phone, told.call, told.round, count)
     ours, theirs = batches(entries, device=phone.device, epoch=None), batches(entries)
     api = "/api/v1/entries"
+    sends = [Send(http, "/entries", theirs), Send(phone.http, api, ours)]
+    bare_push, push = push_in_turn(sends, "accepted")
+    bare_repeat, repeat = push_in_turn(sends, "repeated")
     return {
-        "bare push": timed_push(http, "/entries", theirs, "accepted"),
-        "push": timed_push(phone.http, api, ours, "accepted"),
-        "bare repeat": timed_push(http, "/entries", theirs, "repeated"),
-        "repeat": timed_push(phone.http, api, ours, "repeated"),
+        "bare push": bare_push,
+        "push": push,
+        "bare repeat": bare_repeat,
+        "repeat": repeat,
         "bare pull": timed_pull(http, "/entries", 0, count),
         "pull": timed_pull(phone.http, api, cursor, count),
         "bytes": measure_bytes(phone, ours, cursor, count),
@@ -130,18 +142,22 @@ def one_run(server: Server, http: httpx.Client, count: int) -> dict[str, Any]:
 
 @pytest.mark.parametrize("count", [1_000, 10_000])
 def test_push_and_pull_beside_a_bare_server(
-    serve: Callable[..., Server], database_url: str, bare: Callable[[], httpx.Client], count: int
+    serve: Callable[..., Server], new_database: Callable[[], str], bare: Callable[[], httpx.Client], count: int
 ) -> None:
-    server = serve(database_url, RACKSIDE_PASSWORD=PASSWORD)
-    server.run("user", "add", "T. Okafor", "--database", database_url)
-    runs = [one_run(server, bare(), count) for _ in range(RUNS)]
+    runs = []
+    for _ in range(RUNS):
+        url = new_database()
+        server = serve(url, RACKSIDE_PASSWORD=PASSWORD)
+        server.run("user", "add", "T. Okafor", "--database", url)
+        runs.append(one_run(server, bare(), count))
+        server.kill()
     carried = [run.pop("bytes") for run in runs][-1]
     median = {name: statistics.median(run[name] for run in runs) for name in runs[0]}
     push, pull = median["push"] / median["bare push"], median["pull"] / median["bare pull"]
-    print(f"\n{database_url.split(':')[0]}, {count} entries, {count // BATCH} requests, median of {RUNS}:")
+    print(f"\n{url.split(':')[0]}, {count} entries, {count // BATCH} requests, median of {RUNS}:")
     print("  " + ", ".join(f"{name} {seconds:.3f} s" for name, seconds in median.items()))
     print(f"  push {push:.2f} x bare (budget {PUSH_BUDGET}), pull {pull:.2f} x bare (budget {PULL_BUDGET})")
     print("".join(f"  {name}: {told}\n" for name, told in carried.items()), end="")
-    if database_url.startswith("sqlite") and count >= 10_000:
+    if url.startswith("sqlite") and count >= 10_000:
         assert push <= PUSH_BUDGET
         assert pull <= PULL_BUDGET

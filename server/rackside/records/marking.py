@@ -62,10 +62,14 @@ def forget(connection: Connection, machine_ids: Iterable[str]) -> None:
         connection.execute(delete(MARKS).where(MARKS.c.machine_id.in_(part)))
 
 
-def forget_touched(connection: Connection, new: list[Logged]) -> None:
-    """Forget the machines on whose calls these entries add oil, correct something or take it back."""
-    touched = {logged.entry["call"] for logged in new if logged.entry["call"] and _touches(logged.entry)}
-    for part in log.in_parts(touched):
+def touched(new: Iterable[Logged]) -> set[str]:
+    """Return the calls on which these entries add oil, correct something or take it back."""
+    return {logged.entry["call"] for logged in new if logged.entry["call"] and _touches(logged.entry)}
+
+
+def forget_of_calls(connection: Connection, calls: Iterable[str]) -> None:
+    """Forget the machines these calls are about."""
+    for part in log.in_parts(calls):
         machines = select(CALLS.c.machine_id).where(CALLS.c.id.in_(part))
         connection.execute(delete(MARKS).where(MARKS.c.machine_id.in_(machines)))
 

@@ -12,6 +12,7 @@ from sqlalchemy import Connection, Table, func, insert, select, text, update
 
 from rackside.records import clock, log, photos, projection
 from rackside.records.bulk import insert_many
+from rackside.records.canonical import canonical
 from rackside.records.database import Database
 from rackside.records.judged import Comparison, Finding, Judgement, PhotoFile, Verdict
 from rackside.records.log import ENTRIES, STATE, Logged
@@ -129,7 +130,7 @@ def _logged(entry: Json | None, keys: Json | None) -> Logged:
         raise NotLoaded("entries.jsonl and keys.jsonl are not of the same length.")
     cursor, received_at = entry.pop("cursor"), entry.pop("received_at")
     entry.pop("seal")
-    content = log.canonical(entry)
+    content = canonical(entry)
     if sha256(content.encode()).hexdigest() != keys["content_hash"] or cursor != keys["cursor"]:
         raise NotLoaded(f"The entry {entry['id']} is not what it was when the archive was made.")
     thing_id = keys["corrects"] or entry["id"]
@@ -171,7 +172,7 @@ def _compare(connection: Connection, archive: zipfile.ZipFile, table: Table) -> 
 
 
 def _sum(rows: Iterator[Json]) -> int:
-    return sum(int.from_bytes(sha256(log.canonical(row).encode()).digest()) for row in rows)
+    return sum(int.from_bytes(sha256(canonical(row).encode()).digest()) for row in rows)
 
 
 def _load_photos(connection: Connection, archive: zipfile.ZipFile, folder: Path) -> None:

@@ -1,5 +1,6 @@
 """The log laid out in typed tables, entry by entry or all over again."""
 
+import json
 from collections import defaultdict
 from collections.abc import Iterable
 from hashlib import sha256
@@ -10,6 +11,7 @@ from sqlalchemy import Connection, Table, delete, insert, or_, select, update
 from rackside.engine.settle import things_of
 from rackside.records import log, marking, rows, searching, states
 from rackside.records.bulk import insert_many
+from rackside.records.canonical import canonical
 from rackside.records.log import CALLS, ENTRIES, Logged
 from rackside.records.projected import PROJECTED, Site
 
@@ -20,7 +22,8 @@ STEERING = ("submission", "review", "decision")
 
 def project(connection: Connection, new: list[Logged]) -> None:
     """Bring the typed tables up to these entries, which are already in the log."""
-    marking.forget_touched(connection, new)
+    touched = marking.touched(new)
+    marking.forget_of_calls(connection, touched)
     _insert_first_entries(connection, new)
     for logged in new:
         if logged.entry["base"] and logged.entry["kind"] in rows.TABLES:
@@ -28,7 +31,7 @@ def project(connection: Connection, new: list[Logged]) -> None:
         elif logged.about_id:
             _follow(connection, logged)
     _touch_calls(connection, new)
-    marking.forget_touched(connection, new)
+    marking.forget_of_calls(connection, touched)
     searching.note(connection, new)
 
 
@@ -171,10 +174,11 @@ def _refresh_progress(connection: Connection, call_id: str) -> None:
 
 
 def fingerprint(connection: Connection) -> str:
-    """Return one hash over every row of the typed tables."""
+    """Return one hash over what every row of the typed tables says, however its body is written."""
     total = sha256()
     for model in PROJECTED:
         table: Table = model.__table__  # type: ignore[attr-defined]
-        for row in connection.execute(select(table).order_by(table.c.id)):
-            total.update(repr(tuple(row)).encode())
+        for row in connection.execute(select(table).order_by(table.c.id)).mappings():
+            body = {"body": json.loads(row["body"])} if "body" in row else {}
+            total.update(canonical({**row, **body}).encode())
     return total.hexdigest()

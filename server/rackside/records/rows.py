@@ -1,11 +1,11 @@
 """One row of a typed table from what a thing says now. Pure."""
 
-import json
 from typing import Any
 
 from sqlalchemy import Table
 
 from rackside.records import clock
+from rackside.records.canonical import canonical
 from rackside.records.log import Logged
 from rackside.records.projected import Call, Machine, Meter, Photo, Reading, Round, Site
 
@@ -23,7 +23,6 @@ TABLES: dict[str, Table] = {
 }
 MARKED = ("site", "machine", "meter", "call")
 Row = dict[str, Any]
-written = json.JSONEncoder(sort_keys=True).encode
 
 
 def row_of(logged: Logged, body: Row, machines: dict[str, str]) -> Row:
@@ -35,7 +34,7 @@ def row_of(logged: Logged, body: Row, machines: dict[str, str]) -> Row:
     if kind == "round":
         row["machine_id"] = machines[logged.entry["call"]]
     if kind != "photo":
-        row["body"] = written(_shown(logged, body))
+        row["body"] = canonical(_shown(logged, body))
     return row | _OWN[kind](logged, body)
 
 

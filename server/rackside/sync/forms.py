@@ -11,7 +11,7 @@ from rackside.engine.case_faults import Faults, field_problem
 from rackside.records import Refused
 from rackside.sync import shapes
 from rackside.sync.fields import ADDED_BY_SERVER, CASE_PART, HEAD, OWN, PARTS, WORDS, Fields
-from rackside.sync.plain import is_id, is_plain_time
+from rackside.sync.plain import is_id, is_plain_head, is_plain_time
 
 SHA256 = re.compile(r"[0-9a-f]{64}")
 CURRENCY = re.compile(r"[A-Z]{3}")
@@ -21,6 +21,11 @@ Fault = dict[str, str]
 
 def head_faults(entry: dict[str, Any]) -> list[Fault]:
     """Return the faults of an entry's own members, its body left aside."""
+    return [] if is_plain_head(entry) else every_head_fault(entry)
+
+
+def every_head_fault(entry: dict[str, Any]) -> list[Fault]:
+    """Return the same by the forms alone."""
     faults = _fields_faults(entry, HEAD, "", ADDED_BY_SERVER)
     if "call" not in entry:
         faults.append({"pointer": "/call", "detail": "Missing: the id of a call, or null."})

@@ -5,7 +5,7 @@ from hashlib import sha256
 from typing import Any
 
 from rackside.records import Refused
-from rackside.records.log import canonical
+from rackside.records.canonical import canonical
 from rackside.sync import forms
 from rackside.sync.fields import ADDED_BY_SERVER, KINDS, SCHEMAS
 from rackside.sync.plain import is_id
