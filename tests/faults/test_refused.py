@@ -31,18 +31,21 @@ def pocket(serve: Callable[..., Server], sqlite_url: str, phone: Phone) -> Pocke
 
 
 def test_a_refused_entry_is_corrected_and_takes_the_rest_with_it(pocket: Pocket, tmp_path: Path) -> None:
+    """Each of the chain has an id before that of what it leans on: they go again in the order they were made."""
     me = pocket.told
     head = {"schema": 1, "call": None, "base": [], "made_at": "2026-10-14T21:40:00-05:00"}
     head |= {"device": me.device, "author": me.author}
-    site = head | {"id": "11111111-0000-4000-8000-000000000001", "kind": "site", "body": {"name": "Cold", "typo": "x"}}
+    site = head | {"id": "11111111-0000-4000-8000-000000000009", "kind": "site", "body": {"name": "Cold", "typo": "x"}}
     leaning = {"site": site["id"], "tag": "B3", "rack": "B"}
     machine = head | {"id": "11111111-0000-4000-8000-000000000002", "kind": "machine", "body": leaning}
+    call_id = "11111111-0000-4000-8000-000000000001"
+    call = head | {"id": call_id, "kind": "call", "call": call_id, "body": {"machine": machine["id"]}}
     sound = head | {"id": "11111111-0000-4000-8000-000000000003", "kind": "site", "body": {"name": "Sound"}}
-    assert pocket.keep([site, machine, sound], {}) == ""
+    assert pocket.keep([site, machine, call, sound], {}) == ""
     page = pocket.phone.page
-    expect(page.get_by_text("2 entries refused by the office")).to_be_visible(timeout=30_000)
+    expect(page.get_by_text("3 entries refused by the office")).to_be_visible(timeout=30_000)
     refused = dict(pocket.held()["refused"])
-    assert refused == {site["id"]: "invalid_body", machine["id"]: "missing_reference"}
+    assert refused == {site["id"]: "invalid_body", machine["id"]: "missing_reference", call_id: "missing_reference"}
     page.evaluate("location.hash = '#/refused'")
     card = page.locator("article", has_text="invalid_body")
     card.get_by_text("Correct it").click()

@@ -128,10 +128,16 @@ export const sendAgain = (id, body = null, newId = id) =>
     if (!refused) return;
     const { entry } = refused;
     await offer(tx, { ...entry, id: newId, call: entry.call === id ? newId : entry.call, body: body ?? entry.body }, id);
-    const rest = await tx.objectStore("refused").getAll();
-    const leaning = rest.filter((other) => other.code === "missing_reference");
-    for (const other of leaning) await offer(tx, other.entry, other.id);
+    for (const other of await leaning(tx)) await offer(tx, other.entry, other.id);
   });
+
+/** What was refused only because it names what the server lacks, in the order it was made. */
+async function leaning(tx) {
+  const refused = (await tx.objectStore("refused").getAll()).filter((one) => one.code === "missing_reference");
+  const rows = await Promise.all(refused.map(({ id }) => tx.objectStore("entries").get(id)));
+  const orders = new Map(rows.map((row) => [row?.id, row?.order ?? Infinity]));
+  return refused.sort((a, b) => orders.get(a.id) - orders.get(b.id));
+}
 
 async function offer(tx, entry, id) {
   const row = await tx.objectStore("entries").get(id);
