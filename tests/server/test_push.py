@@ -245,6 +245,31 @@ def test_text_that_no_database_keeps_is_refused_alone(okafor: Phone) -> None:
     assert statuses(answer.json()) == ["accepted"] * 5 + ["invalid_body"] * 3
 
 
+def test_a_backslash_is_no_nul_and_depth_is_bounded(okafor: Phone) -> None:
+    told = story(okafor)
+    plain = okafor.make("submission", {"note": "a \\u0000 typed out"}, told.call)
+    inside: dict[str, Any] = {}
+    for _ in range(100):
+        inside = {"in": inside}
+    deep = okafor.make("submission", {"extra": inside}, told.call)
+    assert statuses(okafor.push(*told.entries, plain, deep)) == ["accepted"] * 6 + ["invalid_body"]
+
+
+def test_a_long_name_is_kept_whole(okafor: Phone) -> None:
+    """Longer, and packed worse, than what PostgreSQL takes into an index."""
+    long = "".join(chr(0x4E00 + 7919 * place % 20000) for place in range(3990))
+    told = story(okafor)
+    okafor.keep(*told.entries)
+    okafor.write("machine", {"tag": long, "rack": long[::-1]}, base=[told.machine])
+    okafor.write("call", {"assigned_to": long}, told.call, base=[told.call])
+    okafor.write("submission", {}, told.call, device=long)
+    machine = okafor.get(f"/machines/{told.machine}")
+    assert (machine["tag"], machine["rack"]) == (long[:200], long[::-1][:200]), "where it is listed, its beginning"
+    assert okafor.get(f"/calls/{told.call}")["assigned_to"] == long[:200]
+    corrected = {entry["kind"]: entry["body"] for entry in okafor.pull() if entry["base"]}
+    assert corrected == {"machine": {"tag": long, "rack": long[::-1]}, "call": {"assigned_to": long}}
+
+
 def test_pulls_are_gzipped(okafor: Phone) -> None:
     okafor.keep(*story(okafor).entries)
     request = okafor.http.build_request("GET", "/api/v1/entries", headers={"Accept-Encoding": "gzip"})

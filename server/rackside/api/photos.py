@@ -38,7 +38,7 @@ def _check_announced(database: Database, caller: Caller, sha256: str) -> None:
     "/{sha256}",
     status_code=201,
     summary="Send a photo whole",
-    description="Its entry comes first. 201, or 200 when it was there already.",
+    description="Its entry comes first. 201, or 200 when it was there already; `ETag` is the hash of what is kept.",
     response_class=Response,
     responses={200: {"description": "It was there already"}}
     | refuses("photo_unannounced", "photo_type", "photo_mismatch"),
@@ -54,7 +54,7 @@ def put_photo(
 ) -> Response:
     _check_announced(database, caller, sha256)
     new = photos.keep(database, settings.photos, sha256, content)
-    return Response(status_code=201 if new else 200)
+    return Response(status_code=201 if new else 200, headers={"ETag": f'"{sha256}"'})
 
 
 @router.get(

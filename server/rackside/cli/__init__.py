@@ -97,7 +97,5 @@ def backup(file: Annotated[Path, typer.Argument(help="The new file.")], database
 def rebuild(database: Url = None) -> None:
     """Make the typed tables anew from the log, and say whether they came out the same."""
     with opened(database).writing() as connection:
-        before = projection.fingerprint(connection)
-        count = projection.rebuild(connection)
-        same = projection.fingerprint(connection) == before
+        count, same = projection.rebuild_and_compare(connection)
     typer.echo(f"{count} entries read again; the tables are {'the same as before' if same else 'now different'}.")

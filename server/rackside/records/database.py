@@ -30,6 +30,8 @@ class Database:
         self.engine = (
             self._sqlite_engine() if self.sqlite else create_engine(self.url, pool_size=10, pool_pre_ping=True)
         )
+        # SQLite shows a transaction one state by itself; PostgreSQL must be asked, or each statement sees another.
+        self._reader = self.engine if self.sqlite else self.engine.execution_options(isolation_level="REPEATABLE READ")
 
     def _sqlite_engine(self) -> Engine:
         if self.url.database:
@@ -42,7 +44,7 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """Give a connection that sees one state of the database and writes nothing."""
-        with self.engine.connect() as connection, connection.begin() as transaction:
+        with self._reader.connect() as connection, connection.begin() as transaction:
             yield connection
             transaction.rollback()
 

@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Connection, Select, not_, or_, select, tex
 
 from rackside.records import clock
 from rackside.records.bulk import insert_many
+from rackside.records.keys import key_of
 from rackside.records.projected import Call
 from rackside.records.states import KEPT_AFTER_CLOSING
 from rackside.records.tables import Entry, LogState
@@ -130,7 +131,7 @@ def row_of(logged: Logged, secret: str) -> dict[str, Any]:
         "about_id": logged.about_id,
         "site_id": logged.site_id,
         "author": entry["author"],
-        "device": entry["device"],
+        "device": key_of(entry["device"]),
         "received_at": logged.received_at,
         "content_hash": logged.content_hash,
         "document": logged.content[:-1] + added,

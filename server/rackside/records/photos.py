@@ -56,11 +56,21 @@ def keep(database: Database, folder: Path, name: str, content: bytes) -> bool:
         told = f"The bytes have the SHA-256 {found}."
         raise Refused("photo_mismatch", told, errors=[{"pointer": "", "detail": told}])
     path = path_of(folder, name)
-    if not path.exists():
+    if not _is_whole(path, name):
         write_whole(path, content)
     row = {"sha256": name, "media_type": media_type, "size": len(content), "received_at": clock.written(clock.now())}
     with database.writing() as connection:
         return bool(connection.execute(_insert_once(connection, row)).rowcount)
+
+
+def _is_whole(path: Path, name: str) -> bool:
+    """Return whether a photo is there undamaged: once it is said to be, the phone frees its own."""
+    return path.is_file() and sha256(path.read_bytes()).hexdigest() == name
+
+
+def names_in(folder: Path) -> list[str]:
+    """Return the names of all files in the folder that are named like photos."""
+    return sorted(path.name for path in folder.glob("??/*") if SHA256.fullmatch(path.name))
 
 
 def _insert_once(connection: Connection, row: dict[str, object]) -> Any:
@@ -71,10 +81,14 @@ def _insert_once(connection: Connection, row: dict[str, object]) -> Any:
 def write_whole(path: Path, content: bytes) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as part:
-        part.write(content)
-        part.flush()
-        os.fsync(part.fileno())
-    os.replace(part.name, path)
+        try:
+            part.write(content)
+            part.flush()
+            os.fsync(part.fileno())
+            os.replace(part.name, path)
+        except OSError:
+            os.unlink(part.name)
+            raise
     _settle_folder(path.parent)
 
 

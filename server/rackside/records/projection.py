@@ -35,8 +35,19 @@ def project(connection: Connection, new: list[Logged]) -> None:
     searching.note(connection, new)
 
 
+def rebuild_and_compare(connection: Connection) -> tuple[int, bool]:
+    """Rebuild while nobody pushes; return how many entries were read, and whether the tables say what they said."""
+    log.state(connection, lock=True)
+    before = fingerprint(connection)
+    return rebuild(connection), fingerprint(connection) == before
+
+
 def rebuild(connection: Connection) -> int:
-    """Empty the typed tables and fill them from the log; return how many entries were read."""
+    """Empty the typed tables and fill them from the log; return how many entries were read.
+
+    It takes the counter, so that an entry is either read here or pushed after it.
+    """
+    log.state(connection, lock=True)
     for table in PROJECTED:
         connection.execute(delete(table.__table__))  # type: ignore[attr-defined]
     connection.execute(delete(searching.WORDS))

@@ -104,26 +104,29 @@ def _restore_postgresql(database: Database, file: Path) -> None:
 
 
 def _checked(connection: Connection) -> int:
+    counter = log.state(connection, lock=True).cursor
     count, last = connection.execute(select(func.count(), func.coalesce(func.max(ENTRIES.c.cursor), 0))).one()
-    counter = log.state(connection).cursor
     if not count == last == counter:
         raise BackupFailed(f"The backup holds {count} entries, but its counter stands at {counter}.")
     return int(count)
 
 
 def _recount_photos(connection: Connection, folder: Path) -> tuple[int, int]:
-    """Ask the folder which photos are there; the phones are asked for the others, where they still hold them."""
+    """Ask the folder which photos are there; the phones are asked for the others, where they still hold them.
+
+    A photo that no entry announces yet is counted in: its phone has freed it and will send only its entry again.
+    """
     connection.execute(delete(FILES))
-    announced = set(connection.execute(select(photos.PHOTOS.c.sha256)).scalars())
-    rows = [row for row in (_row_of(folder, name) for name in sorted(announced)) if row]
+    rows = [row for row in (_row_of(folder, name) for name in photos.names_in(folder)) if row]
     if rows:
         connection.execute(insert(FILES), rows)
-    return len(rows), len(announced) - len(rows)
+    announced = set(connection.execute(select(photos.PHOTOS.c.sha256)).scalars())
+    there = announced & {str(row["sha256"]) for row in rows}
+    return len(there), len(announced) - len(there)
 
 
 def _row_of(folder: Path, name: str) -> dict[str, object] | None:
-    path = photos.path_of(folder, name)
-    content = path.read_bytes() if path.is_file() else b""
+    content = photos.path_of(folder, name).read_bytes()
     if sha256(content).hexdigest() != name:
         return None
     arrived = clock.written(clock.now())

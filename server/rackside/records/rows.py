@@ -6,6 +6,7 @@ from sqlalchemy import Table
 
 from rackside.records import clock
 from rackside.records.canonical import canonical
+from rackside.records.keys import key_of
 from rackside.records.log import Logged
 from rackside.records.projected import Call, Machine, Meter, Photo, Reading, Round, Site
 
@@ -55,7 +56,7 @@ def _site(_logged: Logged, body: Row) -> Row:
 
 
 def _machine(_logged: Logged, body: Row) -> Row:
-    plain = {name: body.get(name) for name in ("rack", "tag", "type", "refrigerant")}
+    plain = {name: key_of(body.get(name)) for name in ("rack", "tag", "type", "refrigerant")}
     fresh = {"same_as": None, "confirmed": False}
     return plain | fresh | {"site_id": body["site"], "retired": bool(body.get("retired"))}
 
@@ -65,11 +66,11 @@ def _meter(_logged: Logged, body: Row) -> Row:
 
 
 def _call(logged: Logged, body: Row) -> Row:
-    plain = {name: body.get(name) for name in ("complaint", "assigned_to", "follows")}
+    plain = {name: key_of(body.get(name)) for name in ("complaint", "assigned_to", "follows")}
     progress = {"phase": "open", "decision": None, "cause": None, "watch_until": None, "settled_at": None}
     opened_at = clock.sortable(body.get("opened_at")) or clock.sortable(logged.entry["made_at"])
     own = {"machine_id": body["machine"], "site_id": logged.site_id, "opened_at": opened_at}
-    return plain | progress | own | {"author": logged.entry["author"]}
+    return plain | progress | own | {"author": key_of(logged.entry["author"])}
 
 
 def _round(logged: Logged, body: Row) -> Row:

@@ -1,5 +1,7 @@
 """Look at each entry of a batch by itself, before the log is asked. Pure."""
 
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
@@ -12,7 +14,10 @@ from rackside.sync.plain import is_id
 from rackside.sync.references import named
 
 Json = dict[str, Any]
-NUL = "\\u0000"
+# A NUL as JSON writes it; after an even number of backslashes, or they would be the text's own.
+NUL = re.compile(r"(?<!\\)(?:\\\\)*\\u0000")
+# What is taken must be read back everywhere; nothing that an entry holds lies nearly as deep.
+DEEPEST = 100
 
 
 @dataclass(slots=True)
@@ -60,8 +65,10 @@ def prepare(raw: Any, entry_limit: int) -> Prepared:
 def _refusal(entry: Json, content: str, size: int, entry_limit: int) -> Refused | None:
     if size > entry_limit:
         return Refused("entry_too_large", f"This entry has {size} bytes; at most {entry_limit} are taken.")
-    if NUL in content:
+    if "\\u0000" in content and NUL.search(content):
         return _invalid("", "Text with a NUL character can't be kept.")
+    if content.count("{") + content.count("[") > DEEPEST and _is_deeper(entry, DEEPEST):
+        return _invalid("", f"Lists and objects lie more than {DEEPEST} deep in this entry.")
     schema, kind = entry.get("schema"), entry.get("kind")
     if isinstance(schema, int) and schema not in SCHEMAS:
         return Refused("unknown_schema", f"This server takes schema {' and '.join(map(str, SCHEMAS))}, not {schema}.")
@@ -71,6 +78,17 @@ def _refusal(entry: Json, content: str, size: int, entry_limit: int) -> Refused 
     if not faults and not entry["base"]:
         faults = forms.body_faults(entry["kind"], entry["body"])
     return forms.refusal(faults) if faults else None
+
+
+def _is_deeper(value: Any, most: int) -> bool:
+    level = [value]
+    for _ in range(most):
+        level = [inner for one in level for inner in _inside(one) if isinstance(inner, dict | list)]
+    return bool(level)
+
+
+def _inside(value: Any) -> Iterable[Any]:
+    return value.values() if isinstance(value, dict) else value
 
 
 def _invalid(pointer: str, told: str) -> Refused:
