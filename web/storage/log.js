@@ -81,12 +81,14 @@ export const waitingMarks = () => transact(["outbox"], "readonly", (tx) => tx.ob
 export const refusedEntries = () => transact(["refused"], "readonly", (tx) => tx.objectStore("refused").getAll());
 
 /**
- * Act on the server's answers, one by one; an entry without an answer stays in the outbox. Resolves with how many left it.
+ * Act on the server's answers, one by one; an entry without an answer stays in the outbox. Resolves with how many left it,
+ * or with null when this phone meanwhile stands by another log than the one that answered.
  * @param {{id: string, status: string, cursor?: number, code?: string, detail?: string, remedy?: string, errors?: any[]}[]} answers
  * @param {string} epoch of the log that answered: from now on this phone notices another one
  */
 export const settle = (answers, epoch) =>
   transact([...LOG, "refused"], "readwrite", async (tx) => {
+    if (await isOther(tx, epoch)) return null;
     let left = 0;
     for (const answer of answers) {
       const row = await tx.objectStore("entries").get(answer.id);
@@ -97,9 +99,11 @@ export const settle = (answers, epoch) =>
       await unmark(tx, answer.id);
       left += 1;
     }
-    if ((await tx.objectStore("meta").get("epoch")) === undefined) await tx.objectStore("meta").put(epoch, "epoch");
+    await tx.objectStore("meta").put(epoch, "epoch");
     return left;
   });
+
+export const isOther = async (tx, epoch) => ((await tx.objectStore("meta").get("epoch")) ?? epoch) !== epoch;
 
 /** @param {any} tx @param {Row} row @param {{cursor?: number}} answer */
 async function arrived(tx, row, { cursor }) {

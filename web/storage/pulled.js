@@ -1,6 +1,6 @@
 // What the server sent: whole pages with their cursor in one transaction, and each machine's history.
 import { transact } from "./database.js";
-import { rowOf, unmark } from "./log.js";
+import { isOther, rowOf, unmark } from "./log.js";
 
 /** @typedef {{cursor: number, seen: number, epoch: string | null, scope: any}} Asked where a page was asked for from */
 
@@ -30,9 +30,10 @@ export const keepPage = (items, reached, asked, device) =>
 const isCarried = (item, known, device) =>
   known?.own && known.cursor === null && item.device !== device && item.author === known.entry.author && item.made_at === known.entry.made_at;
 
-/** Entries of one call fetched apart from the page order: the cursor does not move. */
-export const keepCall = (items, seen) =>
-  transact(["entries"], "readwrite", async (tx) => {
+/** Entries of one call fetched apart from the page order: the cursor does not move. What another log sent is not kept. */
+export const keepCall = ({ items, epoch }, seen) =>
+  transact(["entries", "meta"], "readwrite", async (tx) => {
+    if (await isOther(tx, epoch)) return;
     const store = tx.objectStore("entries");
     for (const item of items) await store.put(merged(item, await store.get(item.id), seen));
   });

@@ -80,7 +80,7 @@ async function pullCall(session, call, seen) {
   for (let after = 0, more = true; more; ) {
     const query = new URLSearchParams({ call, after: String(after), limit: String(PAGE) });
     const page = await ask(`/entries?${query}`, { token: session.token }).catch(notThere);
-    await keepCall(page.items, seen);
+    await keepCall(page, seen);
     ({ cursor: after, more } = page);
   }
 }

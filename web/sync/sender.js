@@ -25,9 +25,10 @@ export async function sendWaiting(session, isMine, onSent) {
     if (entries.length === 0) return { ahead, wanted: [...wanted] };
     const answer = await pushOnce(session, entries);
     if (!answer) continue;
+    const left = await settle(answer.results, answer.epoch);
+    if (left === null) continue;
     ahead = answer.ahead;
     answer.photos_wanted.forEach((sha256) => wanted.add(sha256));
-    const left = await settle(answer.results, answer.epoch);
     most = Math.min(BATCH, most * 2);
     if (left === 0) throw new Error("The server answered for none of the entries.");
     onSent(left);

@@ -1,0 +1,87 @@
+"""What a phone's store and line do with a server's answers: the page's own modules, and answers made up here."""
+
+import mimetypes
+from collections.abc import Callable, Iterator
+
+import pytest
+from playwright.sync_api import Browser, Route
+
+from rackside import phone
+
+ADDRESS = "http://localhost"
+MAKE = """
+    const { keep, sendAllAgain, sendAgain, settle } = await import("/storage/log.js");
+    const { refusedEntries, waitingMarks } = await import("/storage/log.js");
+    const { transact } = await import("/storage/database.js");
+    const { readMeta, writeFacts } = await import("/storage/meta.js");
+    const { keepCall, keepPage } = await import("/storage/pulled.js");
+    const make = (kind, body, more) => ({ id: crypto.randomUUID(), schema: 1, kind, call: null, base: [],
+        made_at: "2026-10-14T21:40:00-05:00", device: "here", author: "A", body, ...more });
+    const row = (id) => transact(["entries"], "readonly", (tx) => tx.objectStore("entries").get(id));
+    const accepted = (entry, cursor = 1) => settle([{ id: entry.id, status: "accepted", cursor }], "first");
+    const session = { token: "t", device: "here" };
+    const answers = (answer) => { window.fetch = async (address, request = {}) => answer(String(address), request); };
+    const json = (body, status = 200) => new Response(JSON.stringify(body), { status });
+"""
+Run = Callable[[str], object]
+
+
+def page_file(route: Route) -> None:
+    path = route.request.url.removeprefix(ADDRESS)
+    if path == "/":
+        route.fulfill(body="<title>phone</title>", content_type="text/html")
+    else:
+        route.fulfill(path=phone.WEB / path[1:], content_type=mimetypes.guess_type(path)[0] or "text/javascript")
+
+
+@pytest.fixture
+def run(chromium: Browser) -> Iterator[Run]:
+    context = chromium.new_context()
+    context.route("**/*", page_file)
+    page = context.new_page()
+    page.goto(ADDRESS + "/")
+    yield lambda script: page.evaluate(f"async () => {{ {MAKE} {script} }}")
+    context.close()
+
+
+def test_an_answer_of_the_log_before_settles_nothing(run: Run) -> None:
+    """A push was under way to a log that was put back meanwhile, and another tab has seen it."""
+    script = """
+        const entry = make("site", { name: "x" });
+        await keep([entry]);
+        await writeFacts({ epoch: "first" });
+        await sendAllAgain("here", "second");
+        const left = await accepted(entry);
+        return [left, (await waitingMarks()).length, (await row(entry.id)).cursor, await readMeta("epoch")];
+    """
+    assert run(script) == [None, 1, None, "second"]
+
+
+def test_a_push_answered_by_the_log_before_goes_again(run: Run) -> None:
+    script = """
+        const { sendWaiting } = await import("/sync/sender.js");
+        await keep([make("site", { name: "x" })]);
+        await writeFacts({ epoch: "first" });
+        const asked = [];
+        answers(async (_, { body }) => {
+            const { epoch, entries } = JSON.parse(body);
+            if (asked.push(epoch) === 1) await sendAllAgain("here", "second");
+            const results = entries.map(({ id }, i) => ({ id, status: "accepted", cursor: i + 1 }));
+            return json({ results, epoch, photos_wanted: [epoch], server_time: new Date().toISOString() });
+        });
+        const { wanted } = await sendWaiting(session, () => true, () => {});
+        return [asked, wanted, (await waitingMarks()).length];
+    """
+    assert run(script) == [["first", "second"], ["second"], 0]
+
+
+def test_a_call_fetched_from_the_log_before_is_not_kept(run: Run) -> None:
+    script = """
+        const items = [make("sign", {}, { cursor: 9, device: "there" })];
+        await writeFacts({ epoch: "second" });
+        await keepCall({ items, epoch: "first" }, 1);
+        const before = await row(items[0].id);
+        await keepCall({ items, epoch: "second" }, 1);
+        return [before === undefined, (await row(items[0].id)).cursor];
+    """
+    assert run(script) == [True, 9]
