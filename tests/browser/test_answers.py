@@ -85,3 +85,55 @@ def test_a_call_fetched_from_the_log_before_is_not_kept(run: Run) -> None:
         return [before === undefined, (await row(items[0].id)).cursor];
     """
     assert run(script) == [True, 9]
+
+
+def test_what_the_server_fails_on_holds_up_fewer_each_time(run: Run) -> None:
+    script = """
+        const { sendWaiting } = await import("/sync/sender.js");
+        await keep(Array.from({ length: 40 }, (_, i) => make("site", { name: String(i) })));
+        const sizes = [];
+        answers((_, { body }) => {
+            sizes.push(JSON.parse(body).entries.length);
+            return json({ code: "server_failed" }, 500);
+        });
+        for (let i = 0; i < 3; i++) await sendWaiting(session, () => true, () => {}).catch(() => {});
+        return [sizes, (await waitingMarks()).length];
+    """
+    assert run(script) == [[40, 20, 10], 40]
+
+
+PHOTO = """
+    const sha256 = "a".repeat(64);
+    const photo = make("photo", { sha256, media_type: "image/png", shows: "oil" });
+    await keep([photo], [{ sha256, media_type: "image/png", entry: photo.id, bytes: new Blob(["x"]) }]);
+    await accepted(photo);
+    const { heldPhoto } = await import("/storage/photos.js");
+    const freed = async () => (await heldPhoto(sha256)) === undefined;
+"""
+
+
+def test_a_photo_is_freed_only_by_the_hash_of_what_the_server_keeps(run: Run) -> None:
+    script = """
+        const { sendPhotos } = await import("/sync/photos.js");
+        const told = [];
+        for (const headers of [{}, { ETag: '"other"' }, { ETag: `"${sha256}"` }]) {
+            answers(() => new Response(null, { status: 201, headers }));
+            await sendPhotos(session, () => {}).catch((error) => told.push(error.constructor.name));
+            told.push(await freed());
+        }
+        return told;
+    """
+    assert run(PHOTO + script) == ["NoLine", False, "NoLine", False, True]
+
+
+def test_a_pull_that_fails_does_not_hold_up_photos(run: Run) -> None:
+    script = """
+        const { createLine } = await import("/sync/line.js");
+        answers((address) => address.includes("/photos/")
+            ? new Response(null, { status: 201, headers: { ETag: `"${sha256}"` } }) : json({}, 500));
+        const told = [];
+        const line = createLine({ session: () => session, isMine: () => true, tell: ({ type }) => told.push(type) });
+        await line.poke();
+        return [await freed(), told];
+    """
+    assert run(PHOTO + script) == [True, ["line-started", "photo-left", "line-failed"]]

@@ -67,13 +67,22 @@ async function alone(work) {
 
 async function sendAndPull(who, isMine, tell) {
   const sent = await sendWaiting(who, isMine, (count) => tell({ type: "sent", count }));
-  const news = await pullNews(who);
-  if (news.count > 0) await pullMachines(who);
-  tell({ type: "sent", count: 0 });
-  const lost = await photosLacked(sent.wanted);
+  let news;
+  try {
+    news = await pullNews(who);
+    if (news.count > 0) await pullMachines(who);
+    tell({ type: "sent", count: 0 });
+  } finally {
+    await sendPictures(who, sent.wanted, tell);
+  }
+  return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };
+}
+
+/** Pictures go whether or not there was news: what only this phone holds does not wait for what the server holds. */
+async function sendPictures(who, wanted, tell) {
+  const lost = await photosLacked(wanted);
   if (lost.length) tell({ type: "photos-lost", lost });
   await sendPhotos(who, (photo) => tell({ type: "photo-left", ...photo }));
-  return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };
 }
 
 function reasonOf(error) {

@@ -8,7 +8,7 @@ const BATCH = 500;
 const BYTES = 512 * 1024;
 const TOO_LARGE = 413;
 
-/** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some. */
+/** How many entries go at once: half as many after each batch that did not come through: a bad line carries some, and what a server fails on holds up less. */
 let most = BATCH;
 
 /**
@@ -51,7 +51,7 @@ async function pushOnce(session, entries) {
     const answer = await ask("/entries", { method: "POST", token: session.token, body: { device: session.device, epoch: epoch ?? null, entries } });
     return { ...answer, ahead: secondsAhead(answer.server_time, askedAt, Date.now()) };
   } catch (error) {
-    if (error instanceof NoLine || error.status === TOO_LARGE) most = Math.max(1, Math.floor(entries.length / 2));
+    if (error instanceof NoLine || error.status === TOO_LARGE || error.status >= 500) most = Math.max(1, Math.floor(entries.length / 2));
     if (error.status === TOO_LARGE && entries.length > 1) return null;
     if (!(error instanceof Refusal) || error.code !== "epoch_changed") throw error;
     await sendAllAgain(session.device, error.problem.epoch);
