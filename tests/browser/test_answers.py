@@ -137,3 +137,36 @@ def test_a_pull_that_fails_does_not_hold_up_photos(run: Run) -> None:
         return [await freed(), told];
     """
     assert run(PHOTO + script) == [True, ["line-started", "photo-left", "line-failed"]]
+
+
+def test_a_correction_that_waits_outlives_the_first_text_coming_back(run: Run) -> None:
+    """The refused text was accepted after all, by a late request, and is pulled before its correction goes."""
+    script = """
+        const entry = make("site", { name: "typo", notes: "n" });
+        await keep([entry]);
+        await settle([{ id: entry.id, status: "refused", code: "foreign_site" }], "first");
+        await sendAgain(entry.id, { name: "right" });
+        const asked = { cursor: 0, seen: 1, epoch: "first", scope: null };
+        const page = [{ ...entry, cursor: 5 }];
+        const pulled = await keepPage(page, { cursor: 5, epoch: "first", scope: null }, asked, "elsewhere");
+        await keepCall({ items: page, epoch: "first" }, 1);
+        const told = [pulled, (await row(entry.id)).entry.body.name, (await waitingMarks()).length];
+        await settle([{ id: entry.id, status: "refused", code: "id_reused" }], "first");
+        told.push((await refusedEntries()).map((one) => one.entry.body.name));
+        await sendAgain(entry.id, null, crypto.randomUUID());
+        const marks = await waitingMarks();
+        return [...told, (await row(marks[0].id)).entry.body.name, await readMeta("cursor")];
+    """
+    assert run(script) == [True, "right", 1, ["right"], "right", 0]
+
+
+def test_a_photo_named_twice_goes_when_one_of_its_entries_has_arrived(run: Run) -> None:
+    script = """
+        const { photoToSend } = await import("/storage/photos.js");
+        const again = { ...photo, id: crypto.randomUUID() };
+        await keep([again], [{ sha256, media_type: "image/png", entry: again.id, bytes: new Blob(["x"]) }]);
+        await settle([{ id: again.id, status: "refused", code: "foreign_site" }], "first");
+        const found = await photoToSend(new Set());
+        return [found?.sha256 === sha256, await photoToSend(new Set([sha256]))];
+    """
+    assert run(PHOTO + script) == [True, None]

@@ -145,7 +145,10 @@ async function leaning(tx) {
 
 async function offer(tx, entry, id) {
   const row = await tx.objectStore("entries").get(id);
-  if (entry.id !== id && row?.cursor === null) await tx.objectStore("entries").delete(id);
+  if (entry.id !== id) {
+    if (row?.cursor === null) await tx.objectStore("entries").delete(id);
+    await tx.objectStore("meta").put(0, "cursor"); // what the server has by that id is read anew
+  }
   await tx.objectStore("refused").delete(id);
   await unmark(tx, entry.id);
   const order = await mark(tx, entry, entry.device);

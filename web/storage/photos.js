@@ -3,15 +3,13 @@ import { transact } from "./database.js";
 
 export const heldPhoto = (sha256) => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").get(sha256));
 
-/** The next photo whose entry the server has and that it has not refused itself, but none of `later`; null when none is left. */
+/** The next photo that an entry names which the server has, and that it has not refused itself, but none of `later`; null when none is left. */
 export const photoToSend = (later) =>
-  transact(["photos", "outbox", "refused"], "readonly", async (tx) => {
-    const ids = tx.objectStore("outbox").index("id");
-    for (const photo of await tx.objectStore("photos").getAll()) {
-      if (photo.trouble || later.has(photo.sha256) || (await tx.objectStore("refused").get(photo.entry))) continue;
-      if ((await ids.getKey(photo.entry)) === undefined) return photo;
-    }
-    return null;
+  transact(["photos", "entries"], "readonly", async (tx) => {
+    const rows = await tx.objectStore("entries").index("kind").getAll("photo");
+    const named = new Set(rows.filter((row) => row.cursor !== null).map((row) => row.entry.body.sha256));
+    const photos = await tx.objectStore("photos").getAll();
+    return photos.find(({ sha256, trouble }) => named.has(sha256) && !trouble && !later.has(sha256)) ?? null;
   });
 
 /** Which of these photos this phone no longer holds. */

@@ -28,7 +28,7 @@ export const keepPage = (items, reached, asked, device) =>
 
 /** Whether the server shows an entry of another phone that waited here: another way was quicker. */
 const isCarried = (item, known, device) =>
-  known?.own && known.cursor === null && item.device !== device && item.author === known.entry.author && item.made_at === known.entry.made_at;
+  known?.own && known.cursor === null && item.device !== device && item.author === known.entry.author && item.made_at === known.entry.made_at && saysSame(item, known.entry);
 
 /** Entries of one call fetched apart from the page order: the cursor does not move. What another log sent is not kept. */
 export const keepCall = ({ items, epoch }, seen) =>
@@ -38,10 +38,16 @@ export const keepCall = ({ items, epoch }, seen) =>
     for (const item of items) await store.put(merged(item, await store.get(item.id), seen));
   });
 
+/** What waits here and says something else was corrected since: it stays, and the server's answer to it will tell. */
 function merged(item, known, seen) {
+  if (known?.own && known.cursor === null && !saysSame(item, known.entry)) return { ...known, seen };
   const fresh = rowOf(item, known?.order ?? item.cursor, seen);
   return { ...fresh, own: known?.own ?? false };
 }
+
+const saysSame = (one, other) => JSON.stringify(one.body, sorted) === JSON.stringify(other.body, sorted);
+
+const sorted = (_, value) => (value?.constructor === Object ? Object.fromEntries(Object.entries(value).sort()) : value);
 
 /** What may bring a call back to life that was settled, perhaps so long ago that nothing of it was read here since. */
 const REVIVING = new Set(["retraction", "decision"]);
