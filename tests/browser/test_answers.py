@@ -10,8 +10,7 @@ from rackside import phone
 
 ADDRESS = "http://localhost"
 MAKE = """
-    const { keep, sendAllAgain, sendAgain, settle } = await import("/storage/log.js");
-    const { refusedEntries, waitingMarks } = await import("/storage/log.js");
+    const { keep, refusedEntries, sendAllAgain, sendAgain, settle, waitingMarks } = await import("/storage/log.js");
     const { transact } = await import("/storage/database.js");
     const { readMeta, writeFacts } = await import("/storage/meta.js");
     const { keepCall, keepPage } = await import("/storage/pulled.js");

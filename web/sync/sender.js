@@ -8,7 +8,7 @@ const BATCH = 500;
 const BYTES = 512 * 1024;
 const TOO_LARGE = 413;
 
-/** How many entries go at once: half as many after each batch that did not come through: a bad line carries some, and what a server fails on holds up less. */
+/** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some and what a server fails on holds up less. */
 let most = BATCH;
 
 /**
