@@ -12,7 +12,7 @@ RUN python -m venv /opt/rackside \
  && /opt/rackside/bin/pip install --no-cache-dir --require-hashes -r server/requirements/run.txt
 COPY . .
 COPY --from=page /npm/node_modules /npm/node_modules
-RUN python server/setup/vendor.py /npm/node_modules web/vendor \
+RUN /opt/rackside/bin/python server/setup/vendor.py /npm/node_modules web/vendor \
  && /opt/rackside/bin/pip install --no-cache-dir --no-deps .
 
 FROM python:3.13-slim

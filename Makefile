@@ -65,7 +65,7 @@ clean:
 	$(PIP) install -q --require-hashes -r $(LOCKS)/dev.txt
 	@touch $@
 
-web/vendor/.copied: web/package.json web/package-lock.json web/.npmrc server/setup/vendor.py | .venv/bin/python
+web/vendor/.copied: web/package.json web/package-lock.json web/.npmrc server/setup/vendor.py | .venv/.run
 	command -v npm >/dev/null || $(PIP) install -q --require-hashes -r $(LOCKS)/node.txt
 	mkdir -p .venv/npm && cp web/package.json web/package-lock.json web/.npmrc .venv/npm/
 	cd .venv/npm && npm ci --ignore-scripts --no-audit --no-fund

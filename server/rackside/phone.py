@@ -82,6 +82,11 @@ class Release:
             return self.first_page
         return self._file(path)
 
+    def packed(self, path: str) -> bytes:
+        """The same gzipped, as it travels: large third-party files as setup packed them, the rest packed now."""
+        beside = self.web / f"{path[1:]}.gz"
+        return beside.read_bytes() if path[1:] in VENDOR_FILES and beside.is_file() else _gzipped(self.read(path))
+
     def _file(self, path: str) -> bytes:
         root, name = (self.engine, path[8:]) if path.startswith("/engine/") else (self.web, path[1:])
         place = (root / name).resolve()
@@ -143,7 +148,7 @@ def engine_index() -> dict[str, Any]:
 
 
 @lru_cache(maxsize=256)
-def _compressed(content: bytes) -> bytes:
+def _gzipped(content: bytes) -> bytes:
     return gzip.compress(content, compresslevel=9, mtime=0)
 
 
@@ -163,5 +168,5 @@ def page_file(path: str, request: Request) -> Response:
     if request.headers.get("if-none-match") == etag:
         return Response(status_code=304, headers=headers)
     if "gzip" in request.headers.get("accept-encoding", ""):
-        content, headers["Content-Encoding"] = _compressed(content), "gzip"
+        content, headers["Content-Encoding"] = release().packed(wanted), "gzip"
     return Response(content, media_type=MEDIA_TYPES[Path(wanted).suffix], headers=headers)
