@@ -137,7 +137,8 @@ def test_a_new_version_waits_for_the_digits_and_opens_what_the_old_one_kept(
     expect(take_over).to_have_count(0)
     technician.type_into("value", "1")
     technician.keep()
-    take_over.click()
+    with phone.page.expect_event("load"):
+        take_over.click()
     expect(take_over).not_to_be_visible(timeout=20_000)
     technician.open_call("B3")
     assert MARK in phone.page.evaluate(WORDS)

@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 import uvicorn
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Error, Page, expect
 
 from rackside import app, phone
 from rackside.settings import Settings
 from seed_demo.people import OKAFOR
 from tests.fixtures.servers import free_port
 
-CACHES = "() => caches.keys()"
+CACHES = "async () => (await caches.keys()).filter((name) => name.startsWith('rackside-page-'))"
 WORDS = "() => fetch('/words/en.js').then((answer) => answer.text())"
 MARK = "// a newer version"
 INSTALL = """async () => {
@@ -66,6 +66,19 @@ def deployment(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Depl
     phone.release.cache_clear()
 
 
+def wait_until(page: Page, holds: str) -> None:
+    """A page may be on its way to its next self whenever it is asked."""
+    deadline = time.monotonic() + 20
+    while time.monotonic() < deadline:
+        try:
+            if page.evaluate(holds):
+                return
+        except Error:
+            pass
+        page.wait_for_timeout(50)
+    raise AssertionError(holds)
+
+
 def test_a_half_deployed_version_is_refused_until_repaired(deployment: Deployment, phone_page: Page) -> None:
     whole = (deployment.web / "views/ready.js").read_text()
     deployment.change("views/ready.js", "\n// written after the list was made\n")
@@ -89,11 +102,40 @@ def test_a_new_version_waits_for_the_tap_and_leaves_one_cache(deployment: Deploy
     expect(take_over).to_be_visible(timeout=20_000)
     assert len(phone_page.evaluate(CACHES)) == 2
     assert MARK not in phone_page.evaluate(WORDS)
-    take_over.click()
+    with phone_page.expect_event("load"):
+        take_over.click()
     expect(take_over).not_to_be_visible(timeout=20_000)
     assert phone_page.evaluate(INSTALL) == "activated"
     assert MARK in phone_page.evaluate(WORDS)
     assert phone_page.evaluate(CACHES) == [f"rackside-page-{phone.release().digest}"]
+
+
+HOLDS = """
+self.addEventListener("message", (event) => event.data === "hold" && event.waitUntil(whileItStands(event.source.id)));
+async function whileItStands(page) {
+    while (await self.clients.get(page)) await new Promise((go) => setTimeout(go, 100));
+}
+"""
+
+
+def test_a_version_held_back_while_the_page_stands_is_taken_over_all_the_same(
+    deployment: Deployment, phone_page: Page
+) -> None:
+    """The old worker is busy for this page. Nothing of the page may then be of the version before."""
+    deployment.change("sw.js", HOLDS)
+    deployment.read_files()
+    phone_page.goto(deployment.url)
+    assert phone_page.evaluate(INSTALL) == "activated"
+    deployment.change("app.js", "\nglobalThis.newer = true;\n")
+    deployment.read_files()
+    phone_page.reload()
+    take_over = phone_page.get_by_role("button", name="Take it over")
+    expect(take_over).to_be_visible(timeout=20_000)
+    phone_page.evaluate("navigator.serviceWorker.controller.postMessage('hold')")
+    with phone_page.expect_event("load"):
+        take_over.click()
+    expect(take_over).not_to_be_visible(timeout=20_000)
+    wait_until(phone_page, "globalThis.newer === true && sessionStorage.length === 0")
 
 
 def test_over_plain_http_from_elsewhere_the_page_says_so(deployment: Deployment, phone_page: Page) -> None:

@@ -6,6 +6,7 @@ import { sendAgain } from "../storage/log.js";
 import { startCall } from "./call.js";
 import { closingActs } from "./closing.js";
 import { jobActs } from "./job.js";
+import { tellNotKept } from "./keep.js";
 import { readLog } from "./log.js";
 import { takeOver } from "./offline.js";
 import { aroundActs } from "./around.js";
@@ -15,7 +16,7 @@ import { deviceName, signInHere, signOutHere } from "./sign-in.js";
 export const createActs = (page) => ({ ...phoneActs(page), ...aroundActs(page), ...listActs(page), ...closingActs(page), ...jobActs(page), ...readingActs(page) });
 
 async function resend(page, id, body = null, as = id) {
-  await sendAgain(id, body, as);
+  await sendAgain(id, body, as).catch((error) => tellNotKept(page.store, error));
   await readLog(page);
   page.line.poke();
 }
@@ -25,7 +26,7 @@ const phoneActs = (page) => ({
   signIn: (event) => signInHere(page, event),
   signOut: () => signOutHere(page),
   sendNow: () => page.line.poke(),
-  takeOver,
+  takeOver: () => takeOver(page),
   lossSeen: () => page.store.dispatch({ type: "loss-seen" }),
   sendAgain: (id) => resend(page, id),
   sendCorrected(event, id) {

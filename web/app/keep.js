@@ -1,6 +1,6 @@
 // The one way an entry comes into being on this phone: kept, then judged, then sent.
 import { keep } from "../storage/log.js";
-import { writeMeta } from "../storage/meta.js";
+import { jot } from "../storage/meta.js";
 import { askToPersist } from "../storage/room.js";
 
 /**
@@ -43,9 +43,11 @@ export async function judged(store, call, asked) {
   if (open?.id === call) store.dispatch({ type: "judged", result: answer?.result ?? open.result, now: Date.now() });
 }
 
-function tellNotKept(store, error) {
+const KNOWN = { QuotaExceededError: "noRoom", VersionError: "replaced" };
+
+export function tellNotKept(store, error) {
   console.error(error);
-  store.dispatch({ type: "storage-trouble", trouble: error.name });
+  store.dispatch({ type: "storage-trouble", trouble: KNOWN[error.name] ?? error.name });
   return null;
 }
 
@@ -53,5 +55,5 @@ function tellNotKept(store, error) {
 async function persist(store) {
   const persisted = await askToPersist();
   store.dispatch({ type: "storage-answer", persisted });
-  writeMeta("persisted", persisted);
+  jot("persisted", persisted);
 }

@@ -1,14 +1,19 @@
 // The page kept whole on this phone; a new version waits until the person takes it over.
+import { unsaved } from "../state/unsaved.js";
 
-let takingOver = false;
+/** Beside the page, because it must outlive a reload: the person wants the new version. */
+const WANTED = "rackside-take-over";
+/** A browser may hold the new version back for as long as this page stands, for a request that it takes to be open. */
+const PATIENCE = 3_000;
 
 export async function startOffline({ store }) {
   if (!navigator.serviceWorker) return;
   const registration = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" }).catch(() => null);
   if (!registration) return addEventListener("online", () => startOffline({ store }), { once: true });
   const tell = () => store.dispatch({ type: "page-held", held: Boolean(registration.active) });
-  navigator.serviceWorker.addEventListener("controllerchange", () => (takingOver ? location.reload() : tell()));
+  navigator.serviceWorker.addEventListener("controllerchange", () => (sessionStorage.getItem(WANTED) ? standAnew(store) : tell()));
   navigator.serviceWorker.ready.then(tell);
+  if (sessionStorage.getItem(WANTED) && !registration.waiting) return standAnew(store);
   watch(registration, store);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && registration.update().catch(() => {}));
 }
@@ -21,8 +26,21 @@ function watch(registration, store) {
   waits();
 }
 
-export async function takeOver() {
+/** All of the page from the version that has the say now. */
+function standAnew(store) {
+  sessionStorage.removeItem(WANTED);
+  reloadOnceKept(store);
+}
+
+/** Nothing typed is lost: with digits on the screen the reload waits until they are kept or cleared. */
+function reloadOnceKept(store) {
+  if (!unsaved(store.state)) return location.reload();
+  store.subscribe((state) => unsaved(state) || location.reload());
+}
+
+export async function takeOver({ store }) {
   const registration = await navigator.serviceWorker.getRegistration();
-  takingOver = true;
+  sessionStorage.setItem(WANTED, "yes");
   registration?.waiting?.postMessage("take-over");
+  setTimeout(() => reloadOnceKept(store), PATIENCE);
 }
