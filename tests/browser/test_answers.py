@@ -1,46 +1,9 @@
 """What a phone's store and line do with a server's answers: the page's own modules, and answers made up here."""
 
-import mimetypes
-from collections.abc import Callable, Iterator
-
 import pytest
-from playwright.sync_api import Browser, Route
 
-from rackside import phone
-
-ADDRESS = "http://localhost"
-MAKE = """
-    const { keep, refusedEntries, sendAllAgain, sendAgain, settle, waitingMarks } = await import("/storage/log.js");
-    const { transact } = await import("/storage/database.js");
-    const { readMeta, writeFacts } = await import("/storage/meta.js");
-    const { keepCall, keepPage } = await import("/storage/pulled.js");
-    const make = (kind, body, more) => ({ id: crypto.randomUUID(), schema: 1, kind, call: null, base: [],
-        made_at: "2026-10-14T21:40:00-05:00", device: "here", author: "A", body, ...more });
-    const row = (id) => transact(["entries"], "readonly", (tx) => tx.objectStore("entries").get(id));
-    const accepted = (entry, cursor = 1) => settle([{ id: entry.id, status: "accepted", cursor }], "first");
-    const session = { token: "t", device: "here" };
-    const answers = (answer) => { window.fetch = async (address, request = {}) => answer(String(address), request); };
-    const json = (body, status = 200) => new Response(JSON.stringify(body), { status });
-"""
-Run = Callable[[str], object]
-
-
-def page_file(route: Route) -> None:
-    path = route.request.url.removeprefix(ADDRESS)
-    if path == "/":
-        route.fulfill(body="<title>phone</title>", content_type="text/html")
-    else:
-        route.fulfill(path=phone.WEB / path[1:], content_type=mimetypes.guess_type(path)[0] or "text/javascript")
-
-
-@pytest.fixture
-def run(chromium: Browser) -> Iterator[Run]:
-    context = chromium.new_context()
-    context.route("**/*", page_file)
-    page = context.new_page()
-    page.goto(ADDRESS + "/")
-    yield lambda script: page.evaluate(f"async () => {{ {MAKE} {script} }}")
-    context.close()
+from tests.browser.alone import Run
+from tests.browser.alone import run as run
 
 
 def test_an_answer_of_the_log_before_settles_nothing(run: Run) -> None:
@@ -86,19 +49,81 @@ def test_a_call_fetched_from_the_log_before_is_not_kept(run: Run) -> None:
     assert run(script) == [True, 9]
 
 
-def test_what_the_server_fails_on_holds_up_fewer_each_time(run: Run) -> None:
+ANSWERED = """
+    const { sendWaiting } = await import("/sync/sender.js");
+    const now = { epoch: "first", server_time: new Date().toISOString() };
+    const taken = ({ id }, i) => ({ id, status: "accepted", cursor: i + 1 });
+    const results = (entries) => json({ results: entries.map(taken), photos_wanted: [], ...now });
+    const sizes = [];
+    const failing = (bad) => answers((_, { body }) => {
+        const { entries } = JSON.parse(body);
+        sizes.push(entries.length);
+        return bad(entries) ? json({ code: "server_failed" }, status) : results(entries);
+    });
+    const told = ({ trouble }) => trouble?.status ?? "";
+    const send = () => sendWaiting(session, () => true, () => {}).then(told, (error) => error.status);
+    const left = async () => (await waitingMarks()).map(({ id }) => id);
+"""
+
+
+@pytest.mark.parametrize("status", [413, 500])
+def test_what_the_server_fails_on_alone_holds_up_only_what_leans_on_it(run: Run, status: int) -> None:
+    """Found by halves, gone past, told, and offered again with the next exchange."""
     script = """
-        const { sendWaiting } = await import("/sync/sender.js");
-        await keep(Array.from({ length: 40 }, (_, i) => make("site", { name: String(i) })));
-        const sizes = [];
-        answers((_, { body }) => {
-            sizes.push(JSON.parse(body).entries.length);
-            return json({ code: "server_failed" }, 500);
-        });
-        for (let i = 0; i < 3; i++) await sendWaiting(session, () => true, () => {}).catch(() => {});
-        return [sizes, (await waitingMarks()).length];
+        const entries = Array.from({ length: 40 }, (_, i) => make("site", { name: String(i) }));
+        const leaning = make("machine", { site: entries[20].id, tag: "B1" });
+        await keep([...entries, leaning]);
+        failing((sent) => sent.some(({ id }) => id === entries[20].id));
+        const first = [await send(), await left()];
+        failing(() => false);
+        return [...first, await send(), await left(), [entries[20].id, leaning.id]];
     """
-    assert run(script) == [[40, 20, 10], 40]
+    told, waits, after, none, names = run(f"const status = {status};" + ANSWERED + script)
+    assert (told, after, none) == (status, "", [])
+    assert waits == names
+
+
+def test_a_server_that_fails_on_everything_is_not_asked_for_each_entry(run: Run) -> None:
+    """Fewer at once each time, and after a few alone it is left in peace until the next exchange."""
+    script = """
+        await keep(Array.from({ length: 40 }, (_, i) => make("site", { name: String(i) })));
+        failing(() => true);
+        const both = [await send(), await send()];
+        return [sizes, both, (await left()).length];
+    """
+    sizes, told, waits = run("const status = 500;" + ANSWERED + script)
+    assert sizes == [40, 20, 10, 5, 2, *[1] * 6, *[1] * 6]
+    assert (told, waits) == ([500, 500], 40)
+
+
+def test_a_server_that_is_busy_is_asked_once_an_exchange(run: Run) -> None:
+    script = """
+        await keep(Array.from({ length: 40 }, (_, i) => make("site", { name: String(i) })));
+        failing(() => true);
+        for (let i = 0; i < 3; i++) await send();
+        return [sizes, (await left()).length];
+    """
+    assert run("const status = 503;" + ANSWERED + script) == [[40, 20, 10], 40]
+
+
+def test_the_rest_is_read_although_one_entry_does_not_come_through(run: Run) -> None:
+    script = """
+        const { createLine } = await import("/sync/line.js");
+        const now = { epoch: "first", server_time: new Date().toISOString() };
+        const stuck = make("site", { name: "stuck" });
+        await keep([stuck]);
+        const items = [make("site", { name: "there" }, { cursor: 7, device: "there" })];
+        answers((address, { method }) => method === "POST" ? json({ detail: "It failed." }, 500)
+            : address.includes("/machines") ? json({ items: [], next: null })
+            : json({ items, cursor: 7, scope: "all", more: false, ...now }));
+        const told = [];
+        const line = createLine({ session: () => session, isMine: () => true, tell: (event) => told.push(event) });
+        await line.poke();
+        const types = told.map(({ type }) => type);
+        return [types, told.at(-1).detail, (await row(items[0].id)).cursor, (await waitingMarks()).length];
+    """
+    expected = [["line-started", "sent", "line-done", "line-failed"], "It failed.", 7, 1]
+    assert run(script) == expected
 
 
 PHOTO = """

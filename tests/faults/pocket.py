@@ -3,6 +3,8 @@
 import base64
 import json
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 import httpx
@@ -16,6 +18,7 @@ Json = dict[str, Any]
 PATIENCE = 300
 # Judging is not what these nights are about; without it they are many more.
 NO_ENGINE = 'globalThis.Worker = class { constructor() { throw new Error("no engine tonight"); } };'
+NO_LOCKS = "Object.defineProperty(Navigator.prototype, 'locks', { value: undefined });"
 # A clock that is wrong by what the page's own storage says, from the next reload on.
 SKEW = """(() => {
     const skew = location.protocol === "http:" ? Number(localStorage.getItem("test-skew") ?? 0) : 0;
@@ -66,8 +69,8 @@ POKE = 'async () => { dispatchEvent(new Event("online")); }'
 class Pocket:
     """One person's phone. `told` is what its page has said is kept, and what a writer may build upon."""
 
-    def __init__(self, phone: Phone, address: str) -> None:
-        self.phone, self.address = phone, address
+    def __init__(self, phone: Phone, address: str, locks: bool = True) -> None:
+        self.phone, self.address, self.locks = phone, address, locks
         self.tabs: list[Page] = []
         self._watch()
 
@@ -85,6 +88,8 @@ class Pocket:
         self.phone.context.set_default_navigation_timeout(PATIENCE * 1000)
         self.phone.context.add_init_script(NO_ENGINE)
         self.phone.context.add_init_script(SKEW)
+        if not self.locks:
+            self.phone.context.add_init_script(NO_LOCKS)
 
     def open(self) -> None:
         """Go to the page; before it is whole on this phone, a server that is just gone means trying again."""
@@ -145,6 +150,19 @@ class Pocket:
         self.phone.open()
         self._watch()
         self.open()
+
+    @contextmanager
+    def full(self) -> Iterator[None]:
+        """Not a byte of room. Only a browser that has just started has not yet counted on any."""
+        self.tabs.clear()
+        self.phone.kill()
+        self.phone.open()
+        self._watch()
+        asked = self.phone.context.new_cdp_session(self.phone.page)
+        asked.send("Storage.overrideQuotaForOrigin", {"origin": self.address, "quotaSize": 1})
+        self.open()
+        yield
+        asked.detach()
 
     def other_tab(self) -> None:
         """Open a second tab, or close it."""

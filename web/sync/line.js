@@ -7,6 +7,8 @@ import { sendPhotos } from "./photos.js";
 import { sendWaiting } from "./sender.js";
 
 const LOCK = "rackside-line";
+/** How long a tab waits for another one's exchange: one that sleeps may hold the lock for ever. */
+const TURN = 30_000;
 
 /**
  * @param {{session: () => Session | null, isMine: (mark: any, session: Session) => boolean, tell: (event: any) => void}} page
@@ -24,7 +26,9 @@ export function createLine({ session, isMine, tell }) {
     if (!who) return;
     tell({ type: "line-started" });
     try {
-      tell({ type: "line-done", ...(await sendAndPull(who, isMine, tell)) });
+      const { trouble, ...news } = await sendAndPull(who, isMine, tell);
+      tell({ type: "line-done", ...news });
+      if (trouble) throw trouble;
       failures = 0;
     } catch (error) {
       failures += Number(waited);
@@ -59,10 +63,13 @@ export function createLine({ session, isMine, tell }) {
   return { start, poke };
 }
 
-/** One sender over all tabs of this phone; without the lock the server still copes. */
+/** One sender over all tabs of this phone, while they take turns; without the lock the server still copes. */
 async function alone(work) {
   if (!navigator.locks) return work();
-  return navigator.locks.request(LOCK, work);
+  return navigator.locks.request(LOCK, { signal: AbortSignal.timeout(TURN) }, work).catch((error) => {
+    if (error?.name !== "TimeoutError") throw error;
+    return work();
+  });
 }
 
 async function sendAndPull(who, isMine, tell) {
@@ -75,7 +82,7 @@ async function sendAndPull(who, isMine, tell) {
   } finally {
     await sendPictures(who, sent.wanted, tell);
   }
-  return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls] };
+  return { ahead: news.ahead ?? sent.ahead, calls: [...news.calls], trouble: sent.trouble };
 }
 
 /** Pictures go whether or not there was news: what only this phone holds does not wait for what the server holds. */

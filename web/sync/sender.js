@@ -6,30 +6,34 @@ import { ask, NoLine, Refusal } from "./http.js";
 
 const BATCH = 500;
 const BYTES = 512 * 1024;
-const TOO_LARGE = 413;
+/** Answers to a whole batch that may be for one entry's sake: it is looked for by halves, and gone past when it came alone. */
+const FOR_ONES_SAKE = new Set([413, 500]);
+/** After so many gone past in a row it is the server that fails, not they. */
+const SICK = 5;
 
-/** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some and what a server fails on holds up less. */
+/** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some. */
 let most = BATCH;
 
 /**
- * Send until nothing waits. Resolves with what was learned on the way: the clock, and the photos that the server lacks.
+ * Send until nothing waits but what the server fails on even alone, and what leans on that. Resolves with what was learned
+ * on the way: the clock, the photos that the server lacks, and the error of what was gone past, or null.
  * @param {Session} session
  * @param {(mark: any, session: Session) => boolean} isMine which of the waiting entries this sign-in may send
  * @param {(count: number) => void} onSent after each batch answered
  */
 export async function sendWaiting(session, isMine, onSent) {
-  let ahead = null;
   const wanted = new Set();
-  for (;;) {
-    const entries = fitting(await waiting((mark) => isMine(mark, session), most));
-    if (entries.length === 0) return { ahead, wanted: [...wanted] };
-    const answer = await pushOnce(session, entries);
-    if (!answer) continue;
-    const left = await settle(answer.results, answer.epoch);
+  const past = { failed: new Map(), inRow: 0 };
+  for (let ahead = null; ; ) {
+    const entries = fitting(await waiting((mark) => isMine(mark, session) && !past.failed.has(mark.id), most));
+    if (entries.length === 0) return { ahead, wanted: [...wanted], trouble: [...past.failed.values()][0] ?? null };
+    const answer = await pushOnce(session, entries, past);
+    const left = answer && (await settle(answer.results, answer.epoch));
     if (left === null) continue;
     ahead = answer.ahead;
     answer.photos_wanted.forEach((sha256) => wanted.add(sha256));
     most = Math.min(BATCH, most * 2);
+    past.inRow = 0;
     if (left === 0) throw new Error("The server answered for none of the entries.");
     onSent(left);
   }
@@ -44,17 +48,25 @@ function fitting(entries) {
   });
 }
 
-async function pushOnce(session, entries) {
+/** The server's answer; null when what waits is to be looked at anew. */
+async function pushOnce(session, entries, past) {
   const epoch = await readMeta("epoch");
   const askedAt = Date.now();
   try {
     const answer = await ask("/entries", { method: "POST", token: session.token, body: { device: session.device, epoch: epoch ?? null, entries } });
     return { ...answer, ahead: secondsAhead(answer.server_time, askedAt, Date.now()) };
   } catch (error) {
-    if (error instanceof NoLine || error.status === TOO_LARGE || error.status >= 500) most = Math.max(1, Math.floor(entries.length / 2));
-    if (error.status === TOO_LARGE && entries.length > 1) return null;
-    if (!(error instanceof Refusal) || error.code !== "epoch_changed") throw error;
-    await sendAllAgain(session.device, error.problem.epoch);
+    if (error instanceof NoLine || error.status >= 500 || FOR_ONES_SAKE.has(error.status)) most = Math.max(1, Math.floor(entries.length / 2));
+    if (FOR_ONES_SAKE.has(error.status)) goPast(entries, error, past);
+    else if (error instanceof Refusal && error.code === "epoch_changed") await sendAllAgain(session.device, error.problem.epoch);
+    else throw error;
     return null;
   }
+}
+
+function goPast(entries, error, past) {
+  if (entries.length > 1) return;
+  past.inRow += 1;
+  if (past.inRow > SICK) throw error;
+  past.failed.set(entries[0].id, error);
 }
