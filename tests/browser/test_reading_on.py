@@ -21,7 +21,7 @@ def test_room_made_while_a_page_is_on_its_way_loses_nothing(page: Page) -> None:
         page,
         HELD
         + """
-        const { makeRoom } = await import("/storage/room.js");
+        const { dropPulled } = await import("/storage/room.js");
         const before = await held();
         const real = window.fetch;
         window.dropped = null;
@@ -29,7 +29,7 @@ def test_room_made_while_a_page_is_on_its_way_loses_nothing(page: Page) -> None:
             const answer = await real(address, request);
             if (String(address).includes("/entries?after=") && !window.dropped) {
                 window.dropped = [0];
-                await makeRoom();
+                await dropPulled();
                 window.dropped = await held();
             }
             return answer;
@@ -86,17 +86,17 @@ def test_a_call_that_this_reading_has_not_shown_is_wanted_whole(page: Page) -> N
 EARLY = [
     ("cursor !== asked.cursor || ", ""),
     (
-        'transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {',
-        'transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(reached.cursor, "cursor")).then(() =>'
-        ' transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {',
+        'write(["entries", "meta", "outbox"], async (tx) => {',
+        'write(["meta"], (tx) => tx.objectStore("meta").put(reached.cursor, "cursor")).then(() =>'
+        ' write(["entries", "meta", "outbox"], async (tx) => {',
     ),
-    ("    return true;\n  });", "    return true;\n  }));"),
+    ("    return true;\n  }, HISTORIES);", "    return true;\n  }, HISTORIES));"),
 ]
 FAILS_ONCE = """
     const real = IDBObjectStore.prototype.put;
     let failing = 1;
     IDBObjectStore.prototype.put = function (...wanted) {
-        if (this.name === "entries" && failing-- > 0) throw new DOMException("no room", "QuotaExceededError");
+        if (this.name === "entries" && failing-- > 0) throw new DOMException("it failed", "DataError");
         return real.apply(this, wanted);
     };
 """

@@ -47,7 +47,7 @@ def test_without_room_what_the_office_has_goes_and_the_outbox_stays(page: Page) 
         """
         await keep([sign({ sign: "growl", present: true })]);
         const real = IDBObjectStore.prototype.put;
-        let full = 1;
+        let full = 2;
         IDBObjectStore.prototype.put = function (...wanted) {
             if (this.name === "entries" && full-- > 0) throw new DOMException("full", "QuotaExceededError");
             return real.apply(this, wanted);

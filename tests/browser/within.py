@@ -21,7 +21,7 @@ MAKE = """
 HELD = """
     const { transact } = await import("/storage/database.js");
     const held = () => transact(["entries", "meta"], "readonly", async (tx) =>
-        [await tx.objectStore("entries").count(), await tx.objectStore("meta").get("cursor")]);
+        [await tx.objectStore("entries").count(), (await tx.objectStore("meta").get("cursor")) ?? 0]);
 """
 
 

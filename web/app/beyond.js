@@ -2,6 +2,7 @@
 import { listenForHolds } from "../components/hold.js";
 import { isMine } from "../state/entries.js";
 import { routeOf } from "../state/route.js";
+import { holdReserve } from "../storage/room.js";
 import { createLine } from "../sync/line.js";
 import { BEYOND_SCREENS } from "../views/beyond.js";
 import { createActs } from "./acts.js";
@@ -28,6 +29,12 @@ export async function startBeyond(page, engine, showAll) {
   await Promise.all([readMarks(page), engine]);
   startOffline(page);
   page.line.start();
+  holdSpace(page);
+}
+
+/** Once the reserve could be held again, the phone is not full any more. */
+async function holdSpace({ store }) {
+  if ((await holdReserve()) && store.state.storage.trouble === "full") store.dispatch({ type: "storage-trouble", trouble: "" });
 }
 
 function turnTo(page) {
@@ -63,5 +70,6 @@ async function heard(page, event) {
   if (event.type === "photo-left") return photoLeft(page, event);
   if (event.type === "photos-lost") return photosLost(page, event.lost);
   store.dispatch({ at: new Date().toISOString(), ...event });
+  if (event.type === "line-done" && store.state.storage.trouble === "full") await holdSpace(page);
   if (event.type === "line-done" && event.calls.includes(store.state.call?.id)) await reopenCall(page);
 }

@@ -2,6 +2,7 @@
 import { newId } from "../state/entries.js";
 import { LENGTHS, newlyDue, runningOf, tilesOf } from "../state/clocks.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
+import { tellNotKept } from "./keep.js";
 
 const SECOND = 1000;
 let lock = /** @type {any} */ (null);
@@ -38,7 +39,7 @@ async function startClock(page, what) {
 
 /** A clock is kept before it is shown, so that a reload finds it. */
 async function keepTimers(page, timers) {
-  await writeMeta("timers", timers);
+  await writeMeta("timers", timers).catch((error) => tellNotKept(page.store, error));
   page.store.dispatch({ type: "timers-changed", timers, now: Date.now() });
   await holdScreen(page);
 }

@@ -2,7 +2,7 @@
 import { Judge } from "../judge/client.js";
 import { createLatest } from "../judge/latest.js";
 import { vectorsOf } from "../state/vectors.js";
-import { readMeta, writeMeta } from "../storage/meta.js";
+import { jot, readMeta } from "../storage/meta.js";
 import { ask } from "../sync/http.js";
 import { language } from "../words/index.js";
 
@@ -31,7 +31,7 @@ async function learnWords({ store, judge }) {
   if (known?.engine.digest === judge.digest && known.language === language) return;
   const words = { ...(await judge.describe(language)), language };
   store.dispatch({ type: "engine-described", words });
-  writeMeta("words", words);
+  jot("words", words);
 }
 
 /** No engine on this phone: the points and words still come, from the office, so that readings can be kept. */
@@ -40,7 +40,7 @@ async function speakWithout(store) {
   const words = await ask("/vocabulary").catch(() => null);
   if (!words) return;
   store.dispatch({ type: "engine-described", words });
-  writeMeta("words", words);
+  jot("words", words);
 }
 
 /** Judge every check's worked example on this phone: once for an engine and a browser, when nothing else is asked. */
@@ -49,7 +49,7 @@ async function prove({ store, judge }) {
   const known = await readMeta("proved");
   const vectors = known?.engine === engine ? known.vectors : await judgeExamples(store.state.engine.words, judge);
   store.dispatch({ type: "engine-proved", vectors });
-  if (vectors.passed === vectors.of) writeMeta("proved", { engine, vectors });
+  if (vectors.passed === vectors.of) jot("proved", { engine, vectors });
 }
 
 async function judgeExamples(words, judge) {

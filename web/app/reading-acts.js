@@ -2,7 +2,7 @@
 import { padKey } from "../components/pad.js";
 import { cautionMark, stageOf } from "../state/caution.js";
 import { fieldsOf, isReady } from "../state/draft.js";
-import { writeMeta } from "../storage/meta.js";
+import { jot } from "../storage/meta.js";
 import { goOnWhenSure } from "./next-leg.js";
 import { draftChanged, keepNotTaken, keepReading, undoKept } from "./reading.js";
 
@@ -40,7 +40,7 @@ function hasNext(point, draft) {
 
 function acknowledge(store, step) {
   store.dispatch({ type: "acknowledged", step: cautionMark(store.state.call.id, step) });
-  writeMeta("acknowledged", [...store.state.acknowledged]);
+  jot("acknowledged", [...store.state.acknowledged]);
 }
 
 function onKey(event, state, acts) {

@@ -5,7 +5,7 @@ import { carriedOver, readingsOf, readingsTaken, roundOf } from "../state/round.
 import { machinesBeside } from "../state/beside.js";
 import { toStarts } from "../state/route.js";
 import { legByLeg, takenByLegs } from "../state/starts.js";
-import { readMeta, writeMeta } from "../storage/meta.js";
+import { forget, readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall } from "./call.js";
 import { judgeEntries, keepEntries } from "./keep.js";
 
@@ -120,7 +120,7 @@ async function keepBody(page, body) {
   const { session, call, draft } = page.store.state;
   const entry = draft.base ? correction(session, call, draft, body) : newEntry(session, "reading", call.id, body);
   if (!(await keepEntries(page, [entry]))) return;
-  writeMeta("draft", null);
+  forget("draft");
   page.store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
   if (draft.only) location.hash = toStarts(call.id, draft.label);
   await judgeEntries(page, [entry]);

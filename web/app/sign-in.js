@@ -1,5 +1,5 @@
 // Signing this phone in, and keeping what it was given.
-import { readMeta, writeMeta } from "../storage/meta.js";
+import { readMeta, writeFacts, writeMeta } from "../storage/meta.js";
 import { signIn, signOut } from "../sync/sign-in.js";
 import { readLog } from "./log.js";
 import { NoLine } from "../sync/http.js";
@@ -17,9 +17,14 @@ export async function signInHere(page, event) {
     goBack();
     page.line.poke();
   } catch (error) {
-    const trouble = error instanceof NoLine ? words.signIn.noLine : [error.message, error.remedy].filter(Boolean).join(" ");
-    store.dispatch({ type: "sign-in-failed", trouble });
+    store.dispatch({ type: "sign-in-failed", trouble: troubleOf(error) });
   }
+}
+
+function troubleOf(error) {
+  if (error instanceof NoLine) return words.signIn.noLine;
+  if (error.name === "QuotaExceededError") return words.trouble.full;
+  return [error.message, error.remedy].filter(Boolean).join(" ");
 }
 
 /** Back to what was asked for before the password was: a label's machine, a call. */
@@ -33,8 +38,7 @@ async function askFor(form) {
   const known = (await readMeta("devices")) ?? {};
   const name = form.get("name");
   const session = await signIn(name, form.get("password"), known[name] ?? form.get("device"));
-  await writeMeta("session", session);
-  await writeMeta("devices", { ...known, [name]: session.device });
+  await writeFacts({ session, devices: { ...known, [name]: session.device } });
   return session;
 }
 

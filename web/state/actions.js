@@ -122,11 +122,17 @@ const HAPPENINGS = {
   "skip-asked": (state, { asked }) => ({ ...state, skipping: asked }),
   folded: (state, { what }) => ({ ...state, shown: toggled(state.shown, what) }),
 
-  "entries-kept": (state, { rows }) => keptRows(state, rows),
+  "entries-kept": (state, { rows }) => keptRows({ ...state, storage: keptAgain(state.storage) }, rows),
 };
 
 /** A store that could be read is open again. */
 const opened = (storage) => (storage.trouble === "closed" ? { ...storage, trouble: "" } : storage);
+
+/** What could not be kept is over once something could; the phone is as full as it was until the reserve is held again. */
+function keptAgain(storage) {
+  if (storage.trouble === "noRoom") return { ...storage, trouble: "full" };
+  return storage.trouble.endsWith("Error") ? { ...storage, trouble: "" } : storage;
+}
 
 /** What still has to be sent: all of it, and how much of it this sign-in sends or another one on this phone left. */
 function waitingBy(marks, session) {

@@ -1,6 +1,7 @@
 // What waits on this phone as a whole, and what another phone's file brings: kept in one transaction, never twice.
 import { transact } from "./database.js";
 import { rowOf } from "./log.js";
+import { write } from "./room.js";
 
 /** Every entry the server lacks, whoever made it, refused ones included, with the photos not yet sent. */
 export const everythingUnsent = () =>
@@ -14,7 +15,7 @@ export const everythingUnsent = () =>
 
 /** Keep what this phone does not know yet. Resolves with how many entries were new. */
 export const takeIn = (entries, photos) =>
-  transact(["entries", "outbox", "photos"], "readwrite", async (tx) => {
+  write(["entries", "outbox", "photos"], async (tx) => {
     let fresh = 0;
     for (const entry of entries) {
       if (await tx.objectStore("entries").get(entry.id)) continue;

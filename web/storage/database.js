@@ -26,6 +26,7 @@ function open() {
     },
   }).catch((error) => {
     opening = null;
+    if (error?.name === "VersionError") tell("replaced");
     throw error;
   });
   return opening;

@@ -1,6 +1,6 @@
 // The log on this phone: entries kept, the outbox of what the server still lacks, and what it refused.
 import { transact } from "./database.js";
-import { makeRoom } from "./room.js";
+import { BUT_PULLED, write } from "./room.js";
 
 const LOG = ["entries", "outbox", "meta"];
 const KEPT = [...LOG, "photos"];
@@ -16,14 +16,12 @@ export async function keep(entries, photos = []) {
     return await keepOnce(entries, photos);
   } catch (error) {
     if (error?.name === "ConstraintError") return keptBefore(entries, error);
-    if (error?.name !== "QuotaExceededError") throw error;
-    await makeRoom();
-    return keepOnce(entries, photos);
+    throw error;
   }
 }
 
 const keepOnce = (entries, photos) =>
-  transact(photos.length ? KEPT : LOG, "readwrite", async (tx) => {
+  write(photos.length ? KEPT : LOG, async (tx) => {
     for (const photo of photos) await tx.objectStore("photos").put(photo);
     const rows = [];
     for (const entry of entries) {
@@ -87,7 +85,7 @@ export const refusedEntries = () => transact(["refused"], "readonly", (tx) => tx
  * @param {string} epoch of the log that answered: from now on this phone notices another one
  */
 export const settle = (answers, epoch) =>
-  transact([...LOG, "refused"], "readwrite", async (tx) => {
+  write([...LOG, "refused"], async (tx) => {
     if (await isOther(tx, epoch)) return null;
     let left = 0;
     for (const answer of answers) {
@@ -127,7 +125,7 @@ export async function unmark(tx, id) {
  * The server never took it, so it keeps its id; but one whose id is taken gets a new one.
  */
 export const sendAgain = (id, body = null, newId = id) =>
-  transact([...LOG, "refused"], "readwrite", async (tx) => {
+  write([...LOG, "refused"], async (tx) => {
     const refused = await tx.objectStore("refused").get(id);
     if (!refused) return;
     const { entry } = refused;
@@ -157,7 +155,7 @@ async function offer(tx, entry, id) {
 
 /** Another epoch: the server is another log, so all that was made here or sealed by it is offered again, in the old order. */
 export const sendAllAgain = (device, epoch) =>
-  transact([...LOG, "refused"], "readwrite", async (tx) => {
+  write([...LOG, "refused"], async (tx) => {
     const rows = await tx.objectStore("entries").getAll();
     await Promise.all([tx.objectStore("outbox").clear(), tx.objectStore("refused").clear()]);
     for (const row of rows.sort(inOldOrder)) {
@@ -166,7 +164,7 @@ export const sendAllAgain = (device, epoch) =>
     }
     const meta = tx.objectStore("meta");
     await Promise.all([meta.put(epoch, "epoch"), meta.put(0, "cursor")]);
-  });
+  }, BUT_PULLED);
 
 const inOldOrder = (a, b) => (a.cursor ?? Infinity) - (b.cursor ?? Infinity) || a.order - b.order;
 

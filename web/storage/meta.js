@@ -1,5 +1,6 @@
 // Small facts of this phone: who is signed in, how far it has read, what was acknowledged.
 import { transact } from "./database.js";
+import { BUT_PULLED, write } from "./room.js";
 
 export const readMeta = (key) => transact(["meta"], "readonly", (tx) => tx.objectStore("meta").get(key));
 
@@ -10,7 +11,13 @@ export const writeMeta = (key, value) => writeFacts({ [key]: value });
 
 /** Several facts that hold together, or not at all. */
 export const writeFacts = (facts) =>
-  transact(["meta"], "readwrite", (tx) => Promise.all(Object.entries(facts).map(([key, value]) => tx.objectStore("meta").put(value, key))));
+  write(["meta"], (tx) => Promise.all(Object.entries(facts).map(([key, value]) => tx.objectStore("meta").put(value, key))), BUT_PULLED);
+
+/** Write down what can be found again, where there is room for it; nothing goes for it. */
+export const jot = (key, value) => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(value, key)).catch(() => {});
+
+/** Forget a fact, which takes no room. */
+export const forget = (key) => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").delete(key));
 
 /** All small facts as one object. */
 export const allMeta = () =>

@@ -1,6 +1,7 @@
 // What the server sent: whole pages with their cursor in one transaction, and each machine's history.
 import { transact } from "./database.js";
 import { isOther, rowOf, unmark } from "./log.js";
+import { HISTORIES, write } from "./room.js";
 
 /** @typedef {{cursor: number, seen: number, epoch: string | null, scope: any}} Asked where a page was asked for from */
 
@@ -13,7 +14,7 @@ import { isOther, rowOf, unmark } from "./log.js";
  * @param {string} device this sign-in's: what was carried here for another and came back has arrived
  */
 export const keepPage = (items, reached, asked, device) =>
-  transact(["entries", "meta", "outbox"], "readwrite", async (tx) => {
+  write(["entries", "meta", "outbox"], async (tx) => {
     const meta = tx.objectStore("meta");
     const [cursor = 0, seen = 1, epoch = null] = await Promise.all(["cursor", "seen", "epoch"].map((key) => meta.get(key)));
     if (cursor !== asked.cursor || seen !== asked.seen || epoch !== asked.epoch) return false;
@@ -24,7 +25,7 @@ export const keepPage = (items, reached, asked, device) =>
     for (const key of ["cursor", "epoch", "scope"]) await meta.put(reached[key], key);
     await meta.put(new Date().toISOString(), "pulled_at");
     return true;
-  });
+  }, HISTORIES);
 
 /** Whether the server shows an entry of another phone that waited here: another way was quicker. */
 const isCarried = (item, known, device) =>
@@ -32,11 +33,11 @@ const isCarried = (item, known, device) =>
 
 /** Entries of one call fetched apart from the page order: the cursor does not move. What another log sent is not kept. */
 export const keepCall = ({ items, epoch }, seen) =>
-  transact(["entries", "meta"], "readwrite", async (tx) => {
+  write(["entries", "meta"], async (tx) => {
     if (await isOther(tx, epoch)) return;
     const store = tx.objectStore("entries");
     for (const item of items) await store.put(merged(item, await store.get(item.id), seen));
-  });
+  }, HISTORIES);
 
 /** What waits here and says something else was corrected since: it stays, and the server's answer to it will tell. */
 function merged(item, known, seen) {

@@ -305,7 +305,8 @@ export default {
     blocked: "Another tab of Rackside is open with an older version. Close it.",
     replaced: "A newer Rackside is open in another tab. Reload this one.",
     closed: "The browser closed this phone's store. It is opened again at the next entry.",
-    full: "This phone is out of space. What the office can send again was dropped; nothing of yours was.",
+    full: "This phone is out of space. Nothing of yours was dropped. Delete something else from it soon.",
+    noRoom: "Not kept: this phone is out of space. The digits are still here. Delete something else from the phone, then keep them.",
     failed: (what) => `Not kept: ${what}. The digits are still here; try once more.`,
   },
 };

@@ -308,7 +308,8 @@ export default {
     blocked: "Hay otra pestaña de Rackside con una versión anterior. Ciérrela.",
     replaced: "Hay un Rackside más nuevo en otra pestaña. Recargue esta.",
     closed: "El navegador cerró el almacén de este teléfono. Se abre otra vez con la próxima anotación.",
-    full: "Este teléfono se quedó sin espacio. Se quitó lo que la oficina puede enviar otra vez; de lo suyo, nada.",
+    full: "Este teléfono se quedó sin espacio. De lo suyo no se quitó nada. Borre pronto otra cosa de él.",
+    noRoom: "No se guardó: este teléfono se quedó sin espacio. Las cifras siguen aquí. Borre otra cosa del teléfono y guárdelas entonces.",
     failed: (what) => `No se guardó: ${what}. Los dígitos siguen aquí; intente otra vez.`,
   },
 };
