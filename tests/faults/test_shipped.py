@@ -10,13 +10,14 @@ import pytest
 from sqlalchemy import MetaData
 
 from rackside.records import Database, log, projection
-from rackside.records.migrations import upgrade
+from rackside.records.migrations import newest, upgrade
 from rackside.sync import prepare
+from tests.faults import old_database
 from tests.server.conftest import quick_passwords as quick_passwords
 from tests.server.house import House, running, story
 
 Json = dict[str, Any]
-SHIPPED = sorted((Path(__file__).parent / "shipped").glob("revision_*.json"))
+SHIPPED = sorted(old_database.SHIPPED.glob("revision_*.json"))
 
 
 def insert(database: Database, tables: dict[str, list[Json]]) -> None:
@@ -28,6 +29,11 @@ def insert(database: Database, tables: dict[str, list[Json]]) -> None:
             if tables.get(table.name):
                 connection.execute(table.delete())
                 connection.execute(table.insert(), tables[table.name])
+
+
+def test_what_this_version_leaves_is_kept_for_the_next() -> None:
+    """A new revision comes with a file of its tables: python -m tests.faults.old_database."""
+    assert old_database.file_of(newest()) in SHIPPED
 
 
 @pytest.mark.parametrize("file", SHIPPED, ids=lambda file: file.stem)
