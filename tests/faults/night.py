@@ -68,13 +68,15 @@ class Night:
             self.done.append(name)
             getattr(self, "_" + name)(self.chance.choice(self.pockets))
 
-    def _keep(self, pocket: Pocket, entries: list[Json] | None = None) -> None:
+    def _keep(self, pocket: Pocket, entries: list[Json] | None = None) -> str:
+        """Keep these, or something by chance; what the page says went wrong, or ""."""
         if entries is None:
             pocket.look()
             entries = [one for _ in range(self.chance.randrange(1, 6)) for one in self.writer.some(pocket.told)]
         trouble = pocket.keep(entries, self.writer.photos)
         if not trouble:
             self.kept |= {entry["id"]: entry for entry in entries}
+        return trouble
 
     def _gateway(self, _pocket: Pocket) -> None:
         entries = self.writer.some(self.gateway)
@@ -116,10 +118,12 @@ class Night:
         pocket.clock_jumps(self.chance.choice((YEAR_MS, -YEAR_MS, 0)))
 
     def _full(self, pocket: Pocket) -> None:
-        """No room: what the page then says is kept must be kept, and what it says is not need not be."""
-        pocket.protocol("Storage.overrideQuotaForOrigin", quotaSize=1)
-        self._keep(pocket)
-        pocket.protocol("Storage.overrideQuotaForOrigin")
+        """No room, also for what the server answers and sends; what waited before waits after it."""
+        pocket.poke()
+        with pocket.full():
+            assert self._keep(pocket) == "QuotaExceededError", "the store was not full"
+            pocket.poke()
+            time.sleep(self.chance.uniform(0.1, 0.5))
 
     def _battery(self, pocket: Pocket) -> None:
         self._keep(pocket)

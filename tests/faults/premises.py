@@ -29,7 +29,9 @@ class House:
         self.powerless, self.cuts, self.powered, self.over = threading.Event(), 0, True, False
         self.mains = threading.Thread(target=self._restore_power)
         self.mains.start()
-        self.pockets = [Pocket(phone, self._door(name)) for phone, name in zip(phones, PEOPLE, strict=True)]
+        # The second phone's browser knows no Web Locks.
+        doors = [self._door(name) for name in PEOPLE]
+        self.pockets = [Pocket(phones[0], doors[0]), Pocket(phones[1], doors[1], locks=False)]
         self.gateway_door, self.office_door = self._door("gateway"), self._door("office")
 
     def _door(self, name: str) -> str:
