@@ -175,7 +175,7 @@ def test_on_a_phone_that_is_really_full_readings_are_kept_and_the_person_is_told
     technician.open_point("as_found", "oil_level")
     technician.type_into("value", "0.5")
     page.get_by_role("button", name="Keep", exact=True).click()
-    expect(page.get_by_text("Not kept: this phone is out of space. The digits are still here.")).to_be_visible()
+    expect(page.get_by_text("Not kept: this phone is out of space. The digits are still here.")).to_be_in_viewport()
 
     space.lend_freely()
     technician.keep()

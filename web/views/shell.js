@@ -21,7 +21,7 @@ const onItsWay = html`<main class="screen" aria-busy="true"></main>`;
 const notices = (state, act) => html`
   ${state.secure ? nothing : notice("alarm", html`<b>${words.insecure.title}</b> ${words.insecure.text}`)}
   ${state.page.update ? updateNotice(state, act) : nothing}
-  ${state.storage.trouble ? notice("alarm", troubleText(state.storage.trouble)) : nothing}
+  ${state.storage.trouble ? troubleNotice(state.storage.trouble) : nothing}
   ${state.storage.lost ? lossNotice(state.storage.lost, act) : nothing}
   ${state.engine.state === "gone" ? notice("calm", words.entry.gone) : nothing}`;
 
@@ -34,5 +34,8 @@ function updateNotice(state, act) {
 
 const lossNotice = ({ waiting, at }, act) =>
   notice("alarm", html`<b>${words.lost.title}</b> ${words.lost.text(waiting, dayText(at, words))} <button class="small-button" @click=${act.lossSeen}>${words.lost.seen}</button>`);
+
+/** What was not kept must be seen wherever the screen is scrolled to; that space runs out can wait until the person looks. */
+const troubleNotice = (trouble) => notice(trouble === "full" ? "alarm" : "alarm is-pressing", troubleText(trouble));
 
 const troubleText = (trouble) => (typeof words.trouble[trouble] === "string" ? words.trouble[trouble] : words.trouble.failed(trouble));
