@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.technician import Technician
-from tests.browser.test_one_version import MARK, WORDS, Deployment, deployment  # noqa: F401
+from tests.browser.test_one_version import MARK, TAKEN_OVER, WORDS, Deployment, deployment, wait_until  # noqa: F401
 from tests.fixtures.browsers import Phone
 from tests.fixtures.servers import Server
 
@@ -139,7 +139,7 @@ def test_a_new_version_waits_for_the_digits_and_opens_what_the_old_one_kept(
     technician.keep()
     with phone.page.expect_event("load"):
         take_over.click()
-    expect(take_over).not_to_be_visible(timeout=20_000)
+    wait_until(phone.page, TAKEN_OVER)
     technician.open_call("B3")
     assert MARK in phone.page.evaluate(WORDS)
     now = technician.verdicts()

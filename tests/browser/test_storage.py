@@ -59,7 +59,7 @@ def test_without_room_what_the_office_has_goes_and_the_outbox_stays(page: Page) 
         """,
     )
     assert (marks, machines) == (2, 0)
-    expect(page.get_by_text("This phone is out of space.")).to_be_visible()
+    expect(page.get_by_text("This phone is out of space. Nothing of yours")).to_be_visible()
 
 
 def test_a_refused_entry_is_set_aside_in_sight_and_the_rest_goes_on(page: Page) -> None:
@@ -145,3 +145,17 @@ def test_a_screen_that_cannot_be_drawn_stops_no_sending(page: Page, phone: Phone
 
 
 # The phone broken on purpose: it writes down how far it has read before it has what it read.
+
+
+def test_what_the_server_fails_on_is_told_although_all_else_is_in_step(page: Page) -> None:
+    failure = '{"code": "server_failed", "detail": "It failed here.", "remedy": "r"}'
+    page.route(
+        "**/api/v1/entries", lambda route: route.fulfill(status=500, body=failure, content_type="application/json")
+    )
+    within(page, 'await keep([sign({ sign: "knock", present: true })]); dispatchEvent(new Event("online"));')
+    page.evaluate("location.hash = '#/'")
+    expect(page.get_by_text("It failed here.")).to_be_visible(timeout=30_000)
+    page.unroute("**/api/v1/entries")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    expect(page.get_by_text("It failed here.")).to_have_count(0, timeout=30_000)
+    expect(page.locator(".send-line b")).to_have_text("all sent")

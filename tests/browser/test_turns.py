@@ -20,6 +20,7 @@ IMPATIENT = """
 """
 SIGNS = 'const rows = await keep(Array.from({ length: 30 }, () => sign({ sign: "knock", present: true })));'
 TURNS = "navigator.locks.query().then(({ held, pending }) => [held.length, pending.length])"
+HOLDER = "navigator.locks.query().then(({ held }) => held[0]?.clientId)"
 
 
 @pytest.fixture
@@ -116,12 +117,15 @@ def test_a_sleeping_tab_that_holds_the_turn_stops_no_other(technician: Technicia
     sleeper = other_tab(technician)
     sleeper.evaluate("() => { navigator.locks.request('rackside-line', () => new Promise(() => {})); }")
     wait_until(technician.page, lambda: sleeper.evaluate(TURNS)[0] == 1)
+    holder = sleeper.evaluate(HOLDER)
     asked = technician.phone.context.new_cdp_session(sleeper)
     asked.send("Page.setWebLifecycleState", {"state": "frozen"})
     technician.page.reload()
     technician.page.locator(".point-row").first.wait_for()
+    assert technician.page.evaluate(HOLDER) == holder, "asleep, and it holds the turn"
     [name] = within(
         technician.page, 'return (await keep([sign({ sign: "growl", present: true })])).map(({ id }) => id);'
     )
     technician.page.evaluate("dispatchEvent(new Event('online'))")
     wait_until(technician.page, lambda: name in ids_at(demo, technician.call))
+    assert technician.page.evaluate(HOLDER) == holder

@@ -161,8 +161,10 @@ class Pocket:
         asked = self.phone.context.new_cdp_session(self.phone.page)
         asked.send("Storage.overrideQuotaForOrigin", {"origin": self.address, "quotaSize": 1})
         self.open()
-        yield
-        asked.detach()
+        try:
+            yield
+        finally:
+            asked.detach()
 
     def other_tab(self) -> None:
         """Open a second tab, or close it."""

@@ -7,9 +7,9 @@ import { pointsOf, usualLabel } from "../state/job.js";
 import { readingsOf } from "../state/round.js";
 import { bodyOf, faultsOf, SHEETS } from "../state/sheets.js";
 import { openingOf } from "../state/sheet-opening.js";
-import { jot, readMeta } from "../storage/meta.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall, reopenCall } from "./call.js";
-import { keepEntries } from "./keep.js";
+import { keepEntries, tellNotKept } from "./keep.js";
 import { keepLeftOut } from "./reading.js";
 import { startActs } from "./starts.js";
 
@@ -68,7 +68,7 @@ const pickMembers = (body, name) =>
 const AFTER = {
   async meter(page, entry) {
     const draft = await readMeta("draft");
-    if (draft) await jot("draft", { ...draft, meter: entry.id });
+    if (draft) await writeMeta("draft", { ...draft, meter: entry.id }).catch((error) => tellNotKept(page.store, error));
     await reopenCall(page);
   },
   machine: (page, entry) => page.store.dispatch({ type: "new-call", change: { machine: entry.id } }),

@@ -3,7 +3,7 @@ import { stamp } from "../state/entries.js";
 import { fold } from "../state/fold.js";
 import { photosOf } from "../state/photos.js";
 import { rowsOfKinds } from "../storage/log.js";
-import { jot, readMeta } from "../storage/meta.js";
+import { readMeta, writeMeta } from "../storage/meta.js";
 import { heldPhoto } from "../storage/photos.js";
 import { fetchPhoto } from "../sync/photos.js";
 import { keepInCall } from "./call.js";
@@ -103,6 +103,6 @@ export async function photosLost(page, lost) {
 }
 
 async function tellLost({ store }, lost) {
-  await jot("photos_lost", lost);
+  await writeMeta("photos_lost", lost);
   store.dispatch({ type: "photos-lost", lost });
 }

@@ -1,6 +1,7 @@
 // Signing this phone in, and keeping what it was given.
 import { readMeta, writeFacts, writeMeta } from "../storage/meta.js";
 import { signIn, signOut } from "../sync/sign-in.js";
+import { tellNotKept } from "./keep.js";
 import { readLog } from "./log.js";
 import { NoLine } from "../sync/http.js";
 import words from "../words/index.js";
@@ -45,7 +46,7 @@ async function askFor(form) {
 /** Nothing kept is dropped: it waits for this person's next sign-in. */
 export async function signOutHere({ store }) {
   const { session } = store.state;
-  await writeMeta("session", null);
+  await writeMeta("session", null).catch((error) => tellNotKept(store, error));
   store.dispatch({ type: "signed-out" });
   signOut(session).catch(() => {});
 }

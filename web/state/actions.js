@@ -85,12 +85,12 @@ const HAPPENINGS = {
   "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
   "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
   "storage-answer": (state, { persisted }) => ({ ...state, storage: { ...state.storage, persisted } }),
-  "storage-trouble": (state, { trouble }) => ({ ...state, storage: { ...state.storage, trouble } }),
+  "storage-trouble": (state, { trouble }) => ({ ...state, storage: troubled(state.storage, trouble) }),
 
   "loss-seen": (state) => ({ ...state, storage: { ...state.storage, lost: null } }),
 
   "line-started": (state) => ({ ...state, line: { ...state.line, busy: true } }),
-  "line-done": (state, { ahead, at }) => ({ ...state, line: { busy: false, reason: "", detail: "", ahead, at } }),
+  "line-done": (state, { ahead, at, reason, detail }) => ({ ...state, line: { busy: false, reason, detail, ahead, at } }),
   "line-failed": (state, { reason, detail }) => ({ ...state, line: { ...state.line, busy: false, reason, detail } }),
   "marks-read": (state, { marks }) => ({ ...state, ...waitingBy(marks, state.session) }),
   "log-read": (state, { rows, marks, photosWaiting, refused, pulledAt, now }) =>
@@ -124,6 +124,9 @@ const HAPPENINGS = {
 
   "entries-kept": (state, { rows }) => keptRows({ ...state, storage: keptAgain(state.storage) }, rows),
 };
+
+/** That space runs out is less than that something was not kept, or that another page has the store. */
+const troubled = (storage, trouble) => (trouble === "full" && storage.trouble && storage.trouble !== "closed" ? storage : { ...storage, trouble });
 
 /** A store that could be read is open again. */
 const opened = (storage) => (storage.trouble === "closed" ? { ...storage, trouble: "" } : storage);

@@ -7,17 +7,28 @@ export const readMeta = (key) => transact(["meta"], "readonly", (tx) => tx.objec
 /** Several facts as they are at one moment, in the order asked for. */
 export const readFacts = (keys) => transact(["meta"], "readonly", (tx) => Promise.all(keys.map((key) => tx.objectStore("meta").get(key))));
 
+/** Facts are written one after the other, as they were told: one that had to wait for room must not undo a later one. */
+let last = Promise.resolve();
+function inTurn(work) {
+  const done = last.then(work);
+  last = done.catch(() => {});
+  return done;
+}
+
+/** Once all facts told so far are written. */
+export const factsWritten = () => last;
+
 export const writeMeta = (key, value) => writeFacts({ [key]: value });
 
 /** Several facts that hold together, or not at all. */
 export const writeFacts = (facts) =>
-  write(["meta"], (tx) => Promise.all(Object.entries(facts).map(([key, value]) => tx.objectStore("meta").put(value, key))), BUT_PULLED);
+  inTurn(() => write(["meta"], (tx) => Promise.all(Object.entries(facts).map(([key, value]) => tx.objectStore("meta").put(value, key))), BUT_PULLED));
 
 /** Write down what can be found again, where there is room for it; nothing goes for it. */
-export const jot = (key, value) => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(value, key)).catch(() => {});
+export const jot = (key, value) => inTurn(() => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(value, key))).catch(() => {});
 
 /** Forget a fact, which takes no room. */
-export const forget = (key) => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").delete(key));
+export const forget = (key) => inTurn(() => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").delete(key)));
 
 /** All small facts as one object. */
 export const allMeta = () =>

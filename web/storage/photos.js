@@ -1,5 +1,6 @@
 // Photos this phone holds until the server has them. A photo is kept with its entry by storage/log.js.
 import { transact } from "./database.js";
+import { write } from "./room.js";
 
 export const heldPhoto = (sha256) => transact(["photos"], "readonly", (tx) => tx.objectStore("photos").get(sha256));
 
@@ -24,7 +25,7 @@ export const freePhoto = (sha256) => transact(["photos"], "readwrite", (tx) => t
 
 /** The server would not take it; it stays, with the reason. */
 export const setPhotoAside = (sha256, trouble) =>
-  transact(["photos"], "readwrite", async (tx) => {
+  write(["photos"], async (tx) => {
     const photo = await tx.objectStore("photos").get(sha256);
     if (photo) await tx.objectStore("photos").put({ ...photo, trouble });
   });

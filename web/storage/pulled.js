@@ -78,7 +78,10 @@ export const dropUnseen = (seen) =>
     await Promise.all(gone.map((row) => tx.objectStore("entries").delete(row.id)));
   });
 
+/** Histories, as far as there is room: they hold up nothing. */
 export const keepMachines = (machines) =>
-  transact(["machines"], "readwrite", (tx) => Promise.all(machines.map((machine) => tx.objectStore("machines").put(machine))));
+  transact(["machines"], "readwrite", (tx) => Promise.all(machines.map((machine) => tx.objectStore("machines").put(machine)))).catch((error) => {
+    if (error?.name !== "QuotaExceededError") throw error;
+  });
 
 export const machineHistory = (id) => transact(["machines"], "readonly", (tx) => tx.objectStore("machines").get(id));

@@ -60,7 +60,7 @@ export async function write(stores, work, means = ALL) {
       if (error?.name !== "QuotaExceededError") throw error;
     }
     tellFull();
-    await free();
+    await free().catch(() => {});
   }
   return transact(stores, "readwrite", work);
 }

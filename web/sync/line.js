@@ -27,9 +27,8 @@ export function createLine({ session, isMine, tell }) {
     tell({ type: "line-started" });
     try {
       const { trouble, ...news } = await sendAndPull(who, isMine, tell);
-      tell({ type: "line-done", ...news });
-      if (trouble) throw trouble;
-      failures = 0;
+      tell({ type: "line-done", ...news, ...reasonOf(trouble) });
+      failures = trouble ? failures + Number(waited) : 0;
     } catch (error) {
       failures += Number(waited);
       tell({ type: "line-failed", ...reasonOf(error) });
@@ -67,7 +66,7 @@ export function createLine({ session, isMine, tell }) {
 async function alone(work) {
   if (!navigator.locks) return work();
   return navigator.locks.request(LOCK, { signal: AbortSignal.timeout(TURN) }, work).catch((error) => {
-    if (error?.name !== "TimeoutError") throw error;
+    if (error?.name !== "TimeoutError" && error?.name !== "AbortError") throw error;
     return work();
   });
 }
@@ -93,6 +92,7 @@ async function sendPictures(who, wanted, tell) {
 }
 
 function reasonOf(error) {
+  if (!error) return { reason: "", detail: "" };
   if (error instanceof NoLine) return { reason: "no-line", detail: "" };
   if (error instanceof Refusal && error.status === 401) return { reason: "password", detail: error.message };
   if (error?.name === "QuotaExceededError") return { reason: "full", detail: "" };

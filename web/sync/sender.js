@@ -8,11 +8,14 @@ const BATCH = 500;
 const BYTES = 512 * 1024;
 /** Answers to a whole batch that may be for one entry's sake: it is looked for by halves, and gone past when it came alone. */
 const FOR_ONES_SAKE = new Set([413, 500]);
-/** After so many gone past in a row it is the server that fails, not they. */
+/** After more than so many gone past in a row it is the server that fails, not they: it is left in peace for now. */
 const SICK = 5;
+const NONE = new Set();
 
 /** How many entries go at once: half as many after each batch that did not come through, so that a bad line carries some. */
 let most = BATCH;
+/** What the server failed on when last asked: the next exchange begins with all others. */
+let behind = new Set();
 
 /**
  * Send until nothing waits but what the server fails on even alone, and what leans on that. Resolves with what was learned
@@ -22,21 +25,31 @@ let most = BATCH;
  * @param {(count: number) => void} onSent after each batch answered
  */
 export async function sendWaiting(session, isMine, onSent) {
-  const wanted = new Set();
+  const learned = { ahead: null, wanted: new Set() };
   const past = { failed: new Map(), inRow: 0 };
-  for (let ahead = null; ; ) {
-    const entries = fitting(await waiting((mark) => isMine(mark, session) && !past.failed.has(mark.id), most));
-    if (entries.length === 0) return { ahead, wanted: [...wanted], trouble: [...past.failed.values()][0] ?? null };
-    const answer = await pushOnce(session, entries, past);
-    const left = answer && (await settle(answer.results, answer.epoch));
-    if (left === null) continue;
-    ahead = answer.ahead;
-    answer.photos_wanted.forEach((sha256) => wanted.add(sha256));
-    most = Math.min(BATCH, most * 2);
-    past.inRow = 0;
-    if (left === 0) throw new Error("The server answered for none of the entries.");
-    onSent(left);
+  const next = (but) => waiting((mark) => isMine(mark, session) && !past.failed.has(mark.id) && !but.has(mark.id), most);
+  while (past.inRow <= SICK) {
+    const others = await next(behind);
+    const entries = fitting(others.length ? others : await next(NONE));
+    if (entries.length === 0) break;
+    const left = await sendOnce(session, entries, past, learned);
+    if (left) onSent(left);
   }
+  behind = past.inRow > SICK ? new Set([...behind, ...past.failed.keys()]) : new Set(past.failed.keys());
+  return { ahead: learned.ahead, wanted: [...learned.wanted], trouble: [...past.failed.values()][0] ?? null };
+}
+
+/** How many of these the server answered for; null when what waits is to be looked at anew. */
+async function sendOnce(session, entries, past, learned) {
+  const answer = await pushOnce(session, entries, past);
+  const left = answer && (await settle(answer.results, answer.epoch));
+  if (left === null) return null;
+  learned.ahead = answer.ahead;
+  answer.photos_wanted.forEach((sha256) => learned.wanted.add(sha256));
+  most = Math.min(BATCH, most * 2);
+  past.inRow = 0;
+  if (left === 0) throw new Error("The server answered for none of the entries.");
+  return left;
 }
 
 /** As many of these as one request may carry, at least one. */
@@ -67,6 +80,5 @@ async function pushOnce(session, entries, past) {
 function goPast(entries, error, past) {
   if (entries.length > 1) return;
   past.inRow += 1;
-  if (past.inRow > SICK) throw error;
   past.failed.set(entries[0].id, error);
 }
