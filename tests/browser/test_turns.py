@@ -25,6 +25,10 @@ HOLDER = "navigator.locks.query().then(({ held }) => held[0]?.clientId)"
 
 @pytest.fixture
 def technician(demo: Server, phone: Phone) -> Technician:
+    return in_a_call(demo, phone)
+
+
+def in_a_call(demo: Server, phone: Phone) -> Technician:
     person = Technician(phone, demo.url)
     person.settle_in()
     person.open_call("B3")
@@ -73,11 +77,7 @@ def ids_at(server: Server, call: str) -> list[str]:
 
 def test_without_web_locks_two_tabs_send_at_once_and_each_entry_is_there_once(demo: Server, phone: Phone) -> None:
     phone.context.add_init_script(NO_LOCKS)
-    technician = Technician(phone, demo.url)
-    technician.settle_in()
-    technician.open_call("B3")
-    technician.wait_until_sent()
-    technician.tab("measure")
+    technician = in_a_call(demo, phone)
     tabs = [technician.page, other_tab(technician)]
     assert [tab.evaluate("navigator.locks === undefined") for tab in tabs] == [True, True]
     before = ids_at(demo, technician.call)

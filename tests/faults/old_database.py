@@ -24,7 +24,7 @@ def file_of(revision: str) -> Path:
 
 
 def live_in(house: House) -> None:
-    """Something in every table: two sites, people who see all or one, a key with a webhook, calls sent and reviewed."""
+    """Two sites, people who see all or one, a key with a webhook, calls sent and reviewed; no photos and no meters."""
     phone = house.phone("T. Okafor")
     told = story(phone)
     other = story(phone, tag="B1")
