@@ -11,7 +11,7 @@ import { FIRST_SCREENS, shell } from "./views/shell.js";
 import { language } from "./words/index.js";
 
 const store = createStore(reduce, FIRST_STATE);
-const page = { store, kept: 0, line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
+const page = { store, kept: 0, judging: Promise.resolve(), line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
 let act = /** @type {any} */ ({});
 let screens = FIRST_SCREENS;
 
@@ -55,8 +55,8 @@ async function bringRest(route, waking) {
 
 /** The call that the address names goes to the engine while its screens are still on their way. */
 async function openEarly(call, waking) {
-  const [{ openAhead }] = await Promise.all([import("./app/call.js"), waking]);
-  return openAhead(page, call);
+  const [{ openCall }] = await Promise.all([import("./app/call.js"), waking]);
+  return openCall(page, call);
 }
 
 /** The first screen stands alone only where this phone holds the whole version that the rest will come from. */

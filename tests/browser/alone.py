@@ -10,7 +10,8 @@ from rackside import phone
 
 ADDRESS = "http://localhost"
 MAKE = """
-    const { keep, refusedEntries, sendAllAgain, sendAgain, settle, waitingMarks } = await import("/storage/log.js");
+    const { keep, refusedEntries, rowsOfCall, sendAllAgain, sendAgain, settle, waitingMarks } =
+        await import("/storage/log.js");
     const { transact } = await import("/storage/database.js");
     const { readMeta, writeFacts } = await import("/storage/meta.js");
     const { keepCall, keepPage } = await import("/storage/pulled.js");

@@ -246,4 +246,4 @@ def test_a_case_from_alarm_to_signature(
     answer = come_up(technician, demo)
     assert answer["state"] == "submitted"
     assert answer["result"]["causes"][0]["cause"] == cause
-    assert answer["phone"]["agrees"] is not False
+    assert answer["phone"]["agrees"] is True, answer["phone"]

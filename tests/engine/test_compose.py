@@ -139,9 +139,9 @@ def test_circular_and_dangling_bases_do_not_hang() -> None:
 
 def test_the_phone_composes_opens_adds_and_looks_alike() -> None:
     told = json.dumps({"call": "c1", "entries": log(), "history": []})
-    more = json.dumps(
-        made("r2", "reading", {"round": "round1", "point": "oil_level", "value": "0.5", "unit": "fraction"}, 14)
-    )
+    level = {"round": "round1", "point": "oil_level", "value": "0.5", "unit": "fraction"}
+    colour = {"round": "round1", "point": "oil_colour", "value": "straw"}
+    more = json.dumps([made("r2", "reading", level, 14), made("r3", "reading", colour, 15)])
     typed = json.dumps({"round": "round1", "reading": {"point": "line_voltage", "legs": {"L1-L2": "478"}, "unit": "V"}})
     asked = [
         ["compose", told],
@@ -154,6 +154,7 @@ def test_the_phone_composes_opens_adds_and_looks_alike() -> None:
     here = [getattr(entry, door)(*given) for door, *given in asked]
     for one, other in zip(here, there, strict=True):
         assert difference(json.loads(one), json.loads(other)) == ""
+    assert json.loads(here[2])["upto"] == [*(entry["id"] for entry in log()), "r2", "r3"]
     looked = json.loads(here[3])["findings"]
     assert {found["check"] for found in looked} >= {"supply_voltage_unbalance"}
     assert looked[0]["missing"] == ["line_voltage L2-L3", "line_voltage L3-L1"]

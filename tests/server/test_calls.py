@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from rackside import host
-from tests.server.house import House, Phone, Story, line_voltage, story
+from tests.server.house import MADE_AT, House, Phone, Story, line_voltage, story
 from tests.server.test_pull import in_days, settle
 
 
@@ -138,6 +138,41 @@ def test_a_difference_is_shown_where_it_is(okafor: Phone, told: Story) -> None:
     assert phone["agrees"] is False
     assert [one["pointer"] for one in phone["differences"]] == ["/rounds/0/findings/0/verdict"]
     assert okafor.get(f"/calls/{told.call}/results")["phone"] == phone
+
+
+def test_a_plate_corrected_later_is_no_difference(okafor: Phone, told: Story) -> None:
+    phone_judges(okafor, told, okafor.get(f"/calls/{told.call}/results")["result"])
+    okafor.write("machine", {"rated_voltage": 230, "supply": {"nominal_voltage": 240}}, base=[told.machine])
+    results = okafor.get(f"/calls/{told.call}/results")
+    assert verdict(results, "supply_voltage_level") == "fail", "judged with the new plate"
+    assert (results["phone"]["agrees"], results["phone"]["differences"]) == (True, [])
+
+
+def test_a_meter_that_no_reading_names_may_stand_in_what_the_phone_judged(okafor: Phone, told: Story) -> None:
+    result = okafor.get(f"/calls/{told.call}/results")["result"]
+    okafor.write("meter", {"kind": "multimeter", "name": "spare"})
+    phone_judges(okafor, told, result)
+    assert okafor.get(f"/calls/{told.call}/results")["phone"]["agrees"] is True
+
+
+def test_an_entry_of_another_call_is_not_one_the_phone_judged_here(okafor: Phone, told: Story) -> None:
+    result = okafor.get(f"/calls/{told.call}/results")["result"]
+    other = okafor.write("call", {"machine": told.machine, "complaint": "routine", "opened_at": MADE_AT}, "own")
+    upto = [told.call, other["id"]]
+    okafor.write("judgement", {"engine": result["engine"], "upto": upto, "result": result}, told.call)
+    assert okafor.get(f"/calls/{told.call}/results")["phone"]["agrees"] is None
+
+
+@pytest.mark.parametrize(
+    ("named", "agrees"), [(0, True), (1, None)], ids=["the same earlier rounds", "an earlier round missing here"]
+)
+def test_other_earlier_rounds_are_not_compared(okafor: Phone, told: Story, named: int, agrees: bool | None) -> None:
+    result = okafor.get(f"/calls/{told.call}/results")["result"]
+    rounds = [{"call": told.call, "at": MADE_AT, "label": "as_left", "readings": 3}] * named
+    body = {"engine": result["engine"], "upto": [], "result": result, "extra": {"history": rounds}}
+    body["upto"] = [item["id"] for item in okafor.pull()]
+    okafor.write("judgement", body, told.call)
+    assert okafor.get(f"/calls/{told.call}/results")["phone"]["agrees"] is agrees
 
 
 @pytest.mark.parametrize("change", ["engine", "entries"])

@@ -9,6 +9,7 @@ import { jobActs } from "./job.js";
 import { tellNotKept } from "./keep.js";
 import { readLog } from "./log.js";
 import { takeOver } from "./offline.js";
+import { oneAtATime } from "./one-at-a-time.js";
 import { aroundActs } from "./around.js";
 import { readingActs } from "./reading-acts.js";
 import { deviceName, signInHere, signOutHere } from "./sign-in.js";
@@ -40,7 +41,7 @@ const phoneActs = (page) => ({
 const listActs = (page) => ({
   fold: (what) => page.store.dispatch({ type: "folded", what }),
   newCall: (change) => page.store.dispatch({ type: "new-call", change }),
-  openCall: () => startCall(page),
+  openCall: oneAtATime(() => startCall(page)),
   pickOne: (prefix, values, chosen) => pickOne(page, prefix, values, chosen),
   chooseLabel: (label) => pickOne(page, "label:", LABELS, label),
 });

@@ -7,12 +7,8 @@ import { machineHistory } from "../storage/pulled.js";
 import { language } from "../words/index.js";
 import { judged, judgeEntries, keepEntries, readSettled } from "./keep.js";
 
-export async function openCall(page, id) {
-  if (await readCall(page, id)) await judgeOpen(page, id);
-}
-
 /** Resolves once the call is read; the engine judges on. */
-export async function openAhead(page, id) {
+export async function openCall(page, id) {
   if (await readCall(page, id)) judgeOpen(page, id);
 }
 
@@ -26,26 +22,26 @@ async function readCall(page, id) {
   }
   const [rows, held] = await readSettled(page, () => Promise.all([rowsOfCall(id), machineHistory(summary.machine)]));
   const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
-  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, judging: 0 } });
+  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, upto: [], judging: 0 } });
   return true;
 }
 
-/** News of the open call came in: read its log again and judge it anew. */
+/** News of the open call came in: read its log again; the engine judges it anew. */
 export async function reopenCall(page) {
   const { id } = page.store.state.call;
   const rows = await readSettled(page, () => rowsOfCall(id));
   if (page.store.state.call?.id !== id) return;
   page.store.dispatch({ type: "call-rows", rows });
-  await judgeOpen(page, id);
+  judgeOpen(page, id);
 }
 
 const earlier = (held, id) => (held?.history ?? []).filter((round) => round.call !== id);
 
-async function judgeOpen({ store, judge }, id) {
-  const { call, rows } = store.state;
-  const around = rowsAround(rows, call);
-  const entries = [...around, ...call.rows].map(({ entry, cursor }) => (cursor === null ? entry : { ...entry, cursor }));
-  await judged(store, id, judge.open({ call: id, entries, history: call.history }, language));
+function judgeOpen(page, id) {
+  const { call, rows } = page.store.state;
+  const told = [...rowsAround(rows, call), ...call.rows].filter(({ kind }) => kind !== "judgement");
+  const entries = told.map(({ entry, cursor }) => (cursor === null ? entry : { ...entry, cursor }));
+  judged(page, id, page.judge.open({ call: id, entries, history: call.history }, language));
 }
 
 /** The log of the machine, its site and the meters. */
@@ -64,9 +60,12 @@ export async function startCall(page) {
   location.hash = toCall(entry.id);
 }
 
-/** Keep one entry of the open call, with its photo where it has one, and judge it. */
-export async function keepInCall(page, kind, body, base = [], photo = null) {
-  const { session, call } = page.store.state;
+/**
+ * Keep one entry of a call, with its photo where it has one, and judge it. An act that waited for something first gives
+ * the state it began with: another call may be open by now.
+ */
+export async function keepInCall(page, kind, body, { base = /** @type {string[]} */ ([]), photo = /** @type {any} */ (null), state = page.store.state } = {}) {
+  const { session, call } = state;
   const entry = newEntry(session, kind, call.id, body, base);
   if (!(await keepEntries(page, [entry], photo ? [{ ...photo, entry: entry.id }] : []))) return null;
   judgeEntries(page, [entry]);

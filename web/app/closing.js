@@ -1,44 +1,38 @@
-// Signs, decision and submission of the open call; with the last two goes what this phone's engine said.
+// Signs, decision and submission of the open call; with the last two is kept what this phone's engine said, in one transaction.
 import { pictureOf, wipe } from "../components/ink.js";
 import { newEntry, stamp } from "../state/entries.js";
 import { actionsOf } from "../state/job.js";
 import { keepInCall } from "./call.js";
 import { judgeEntries, keepEntries } from "./keep.js";
+import { oneAtATime } from "./one-at-a-time.js";
 
 export const closingActs = (page) => ({
   setSign: (sign, present) => keepInCall(page, "sign", { sign, present }),
   closing: (change) => page.store.dispatch({ type: "closing-changed", change }),
-  async keepDecision() {
-    await keepInCall(page, "decision", decisionOf(page.store.state));
-    await keepJudgement(page);
-  },
+  keepDecision: oneAtATime(() => keepDecision(page)),
   wipeInk: (event) => {
     wipe(event.target.form.querySelector("canvas"));
     page.store.dispatch({ type: "closing-changed", change: { drawn: false } });
   },
-  sign: (event) => keepSignature(page, event),
-  async submit() {
-    const { note } = page.store.state.closing;
-    await keepJudgement(page);
-    await keepInCall(page, "submission", note ? { note } : {});
-  },
+  sign: oneAtATime((event) => keepSignature(page, event)),
+  submit: oneAtATime(() => handIn(page)),
 });
 
 /** Name and role as an entry; the drawing as a photo it names. */
 async function keepSignature(page, event) {
   event.preventDefault();
   const { target } = event;
+  const { state } = page.store;
   const canvas = target.querySelector("canvas");
   const form = new FormData(target);
   const body = { who: String(form.get("who")).trim(), ...(form.get("role") && { role: form.get("role") }) };
-  if (!(await keepWithDrawing(page, body, await pictureOf(canvas)))) return;
+  if (!(await keepWithDrawing(page, state, body, await pictureOf(canvas)))) return;
   target.reset();
   wipe(canvas);
   page.store.dispatch({ type: "closing-changed", change: { drawn: false } });
 }
 
-async function keepWithDrawing(page, body, picture) {
-  const { session, call } = page.store.state;
+async function keepWithDrawing(page, { session, call }, body, picture) {
   const bytes = await picture.arrayBuffer();
   const sha256 = hex(await crypto.subtle.digest("SHA-256", bytes));
   const photo = newEntry(session, "photo", call.id, { sha256, media_type: "image/png", size: bytes.byteLength, shows: "other", caption: body.who, taken_at: stamp() });
@@ -61,9 +55,32 @@ function decisionOf({ closing, call }) {
   return Object.fromEntries(Object.entries({ decision, cause, reason, approver, repair: repair?.id, watch_until: until }).filter(([, value]) => value));
 }
 
-async function keepJudgement(page) {
-  const { call, engine } = page.store.state;
-  if (!call.result) return;
-  const upto = call.rows.map((row) => row.id);
-  await keepInCall(page, "judgement", { engine: engine.words.engine, upto, result: call.result });
+/** Beside the decision stands what the engine had said when it was taken. */
+async function keepDecision(page) {
+  const { state } = page.store;
+  const decision = newEntry(state.session, "decision", state.call.id, decisionOf(state));
+  if (await keepEntries(page, [...judgementOf(state), decision])) judgeEntries(page, [decision]);
+}
+
+/** Beside the submission, of all that was judged by then; the call may have been left meanwhile. */
+async function handIn(page) {
+  const { dispatch, state } = page.store;
+  const { session, call, closing } = state;
+  dispatch({ type: "closing-changed", change: { handing: true } });
+  await Promise.race([page.judging, new Promise((done) => setTimeout(done, PATIENCE))]);
+  const since = page.store.state;
+  const submission = newEntry(session, "submission", call.id, closing.note ? { note: closing.note } : {});
+  await keepEntries(page, [...judgementOf(since.call?.id === call.id ? { ...since, session } : state), submission]);
+  dispatch({ type: "closing-changed", change: { handing: false } });
+}
+
+/** How long handing in waits for an engine that still thinks, in milliseconds; common practice, no source. */
+const PATIENCE = 3000;
+
+/** What the engine said last, with the entries and the earlier rounds it said it of; nothing where it said nothing. */
+function judgementOf({ session, call }) {
+  const { id, result, upto, history } = call;
+  if (!result) return [];
+  const rounds = history.map(({ readings, ...round }) => ({ ...round, readings: readings.length }));
+  return [newEntry(session, "judgement", id, { engine: result.engine, upto, result, extra: { history: rounds } })];
 }

@@ -3,26 +3,26 @@ import { newEntry, stamp } from "../state/entries.js";
 import { changedMembers } from "../state/draft.js";
 import { clashesOf, endsOf } from "../state/clashes.js";
 import { fold } from "../state/fold.js";
-import { pointsOf, usualLabel } from "../state/job.js";
-import { readingsOf } from "../state/round.js";
+import { unreadOf, usualLabel } from "../state/job.js";
 import { bodyOf, faultsOf, SHEETS } from "../state/sheets.js";
 import { openingOf } from "../state/sheet-opening.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall, reopenCall } from "./call.js";
-import { keepEntries, tellNotKept } from "./keep.js";
-import { keepLeftOut } from "./reading.js";
+import { judgeEntries, keepEntries, tellNotKept } from "./keep.js";
+import { oneAtATime } from "./one-at-a-time.js";
+import { roundFor } from "./reading.js";
 import { startActs } from "./starts.js";
 
 export const jobActs = (page) => ({
   sheetChange: (change) => page.store.dispatch({ type: "sheet-changed", change }),
-  keepSheet: () => keepSheet(page),
+  keepSheet: oneAtATime(() => keepSheet(page)),
   askSkipStep: (step) => page.store.dispatch({ type: "step-skip-asked", step }),
-  skipStep: (step, reason) => reason && skipStep(page, step, reason),
+  skipStep: oneAtATime((step, reason) => reason && skipStep(page, step, reason)),
   takeUp: (step) => markCall(page, "skipped", step, null),
   pickVersion: (kind, id, member, entry) => pickVersion(page, kind, id, member, entry),
   mark: (name, done) => markCall(page, "done", name, done ? stamp() : null),
   ...startActs(page),
-  stateValves: (note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() }),
+  stateValves: oneAtATime((note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() })),
 });
 
 /** Show a sheet with what is already known filled in. */
@@ -81,18 +81,27 @@ async function leave(page, name, entry) {
 
 async function skipStep(page, step, reason) {
   const { state } = page.store;
-  const label = usualLabel(state.call);
-  const unread = pointsOf(step, state, label).asked.filter((point) => point.checks.length && readingsOf(state.call, label, point.name).length === 0);
-  if (unread.length) await keepLeftOut(page, label, unread.map((point) => point.name), reason);
-  await markCall(page, "skipped", step, { reason, at: stamp() });
+  const { session, call } = state;
+  const label = usualLabel(call);
+  const unread = unreadOf(step, state, label);
+  const round = unread.length ? await roundFor(page, state, label) : "";
+  if (round === null) return;
+  const readings = unread.map(({ name }) => newEntry(session, "reading", call.id, { round, point: name, not_taken: reason }));
+  const entries = [...readings, markOf(state, "skipped", step, { reason, at: stamp() })];
+  if (!(await keepEntries(page, entries))) return;
   page.store.dispatch({ type: "step-skip-asked", step: "" });
+  judgeEntries(page, entries);
+}
+
+async function markCall(page, part, name, value) {
+  const mark = markOf(page.store.state, part, name, value);
+  if (await keepEntries(page, [mark])) judgeEntries(page, [mark]);
 }
 
 /** Marks ride with the call itself, as a correction of its extra members. */
-async function markCall(page, part, name, value) {
-  const { call } = page.store.state;
+function markOf({ session, call }, part, name, value) {
   const thing = fold(call.rows).get(call.id);
   const marks = { ...call.extra?.[part], [name]: value };
   if (value === null) delete marks[name];
-  await keepInCall(page, "call", { extra: { ...call.extra, [part]: marks } }, endsOf(thing));
+  return newEntry(session, "call", call.id, { extra: { ...call.extra, [part]: marks } }, endsOf(thing));
 }

@@ -27,20 +27,21 @@ export async function readSettled(page, read) {
   }
 }
 
-/** Add entries of the open call to what the engine holds, and show what it says of them. */
-export async function judgeEntries({ store, judge }, entries) {
-  const call = store.state.call?.id;
-  for (const entry of entries.filter((one) => one.call === call)) {
-    await judged(store, call, judge.add(entry));
-  }
+/** Add entries of one call to what the engine holds, where that call is still open, and show what it says of them. */
+export function judgeEntries(page, entries) {
+  const [{ call }] = entries;
+  if (call === page.store.state.call?.id) judged(page, call, page.judge.add(entries));
 }
 
 /** Show what the engine answers for a call, unless another was opened meanwhile; without an answer the last one stands. */
-export async function judged(store, call, asked) {
+export function judged(page, call, asked) {
+  page.judging = showJudged(page, call, asked);
+}
+
+async function showJudged({ store }, call, asked) {
   store.dispatch({ type: "judging" });
   const answer = await asked.catch(() => null);
-  const { call: open } = store.state;
-  if (open?.id === call) store.dispatch({ type: "judged", result: answer?.result ?? open.result, now: Date.now() });
+  if (store.state.call?.id === call) store.dispatch({ type: "judged", answer, now: Date.now() });
 }
 
 const KNOWN = { QuotaExceededError: "noRoom", VersionError: "replaced" };

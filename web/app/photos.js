@@ -8,13 +8,14 @@ import { heldPhoto } from "../storage/photos.js";
 import { fetchPhoto } from "../sync/photos.js";
 import { keepInCall } from "./call.js";
 import { readLog } from "./log.js";
+import { oneAtATime } from "./one-at-a-time.js";
 import { sha256Of, shrink } from "./shrink.js";
 
 export const photoActs = (page) => ({
   takePhoto: (event, shows, of) => takePhoto(page, event, shows, of),
   fetchPhoto: (sha256) => showPhoto(page, sha256, true),
   typeCaption: (caption) => page.store.dispatch({ type: "caption-typed", caption }),
-  keepCaption: (event, id) => keepCaption(page, event, id),
+  keepCaption: oneAtATime((event, id) => keepCaption(page, event, id)),
   putLostAway: () => tellLost(page, []),
 });
 
@@ -23,12 +24,13 @@ async function takePhoto(page, event, shows, of = null) {
   const [file] = event.target.files;
   event.target.value = "";
   if (!file) return;
+  const { state } = page.store;
   page.store.dispatch({ type: "photo-trouble", trouble: "busy" });
   try {
     const blob = await shrink(file);
     const photo = await photoOf(blob);
     const body = { sha256: photo.sha256, media_type: blob.type, size: blob.size, shows, ...(of && { of }), taken_at: stamp() };
-    const entry = await keepInCall(page, "photo", body, [], photo);
+    const entry = await keepInCall(page, "photo", body, { photo, state });
     if (entry) show(page.store, photo.sha256, "kept", blob);
     page.store.dispatch({ type: "photo-trouble", trouble: "" });
   } catch (error) {
@@ -43,7 +45,7 @@ async function keepCaption(page, event, id) {
   const { call, caption } = page.store.state;
   if (caption === null) return;
   const { rows } = fold(call.rows).get(id);
-  const kept = await keepInCall(page, "photo", { caption: caption.trim() || null }, [rows.at(-1).id]);
+  const kept = await keepInCall(page, "photo", { caption: caption.trim() || null }, { base: [rows.at(-1).id] });
   if (kept) page.store.dispatch({ type: "caption-typed", caption: null });
 }
 

@@ -4,6 +4,7 @@ import { cautionMark, stageOf } from "../state/caution.js";
 import { fieldsOf, isReady } from "../state/draft.js";
 import { jot } from "../storage/meta.js";
 import { goOnWhenSure } from "./next-leg.js";
+import { oneAtATime } from "./one-at-a-time.js";
 import { draftChanged, keepNotTaken, keepReading, undoKept } from "./reading.js";
 
 export function readingActs(page) {
@@ -21,10 +22,10 @@ export function readingActs(page) {
     nextField: () => change("next-field", { point: pointInHand(store.state) }),
     change: (members) => change("draft-changed", { change: members }),
     hasNext,
-    keepReading: () => keepReading(page),
-    undo: () => undoKept(page),
+    keepReading: oneAtATime(() => keepReading(page)),
+    undo: oneAtATime(() => undoKept(page)),
     skip: (asked) => store.dispatch({ type: "skip-asked", asked }),
-    notTaken: (reason) => reason && keepNotTaken(page, reason),
+    notTaken: oneAtATime((reason) => reason && keepNotTaken(page, reason)),
     acknowledge: (step) => acknowledge(store, step),
   };
   return { ...acts, keyboard: (event) => onKey(event, store.state, acts) };

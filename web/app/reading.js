@@ -1,6 +1,6 @@
 // A reading from the first digit to "kept": the draft, its look, its entry.
 import { newEntry, stamp } from "../state/entries.js";
-import { changedMembers, hasDigits, isReady, isShort, legDraft, newDraft, readingBody } from "../state/draft.js";
+import { changedMembers, hasDigits, isReady, isSameField, isShort, legDraft, newDraft, readingBody } from "../state/draft.js";
 import { carriedOver, readingsOf, readingsTaken, roundOf } from "../state/round.js";
 import { machinesBeside } from "../state/beside.js";
 import { toStarts } from "../state/route.js";
@@ -59,9 +59,10 @@ export async function draftChanged(page) {
  */
 async function lookAt(page, rested = false) {
   const { store } = page;
-  const round = await roundFor(page, store.state.draft.label);
+  const { state } = store;
+  const round = await roundFor(page, state, state.draft.label);
   const { draft } = store.state;
-  if (!round || !draft || draft.neighbour) return;
+  if (!round || !draft || draft.neighbour || !isSameField(draft, state.draft)) return;
   const point = pointOf(store.state, draft.point);
   if (point.kind === "absence" && !isReady(point, draft)) return;
   const early = !rested && isShort(point, draft);
@@ -76,54 +77,44 @@ const defined = (body) => Object.fromEntries(Object.entries(body).filter(([, val
 /** @type {Map<string, Promise<string | null>>} rounds being begun, so that two digits begin one */
 const beginning = new Map();
 
-/** The round of this label; begun with its first digit. */
-function roundFor(page, label) {
-  const { call } = page.store.state;
+/** The round of this label, begun with its first digit; null where it could not be kept. */
+export function roundFor(page, { session, call }, label) {
   const known = roundOf(call, label);
   if (known) return known.id;
   const name = `${call.id}/${label}`;
-  if (!beginning.has(name)) beginning.set(name, beginRound(page, label).finally(() => beginning.delete(name)));
+  if (!beginning.has(name)) beginning.set(name, beginRound(page, newEntry(session, "round", call.id, { label, at: stamp() })).finally(() => beginning.delete(name)));
   return beginning.get(name);
 }
 
-async function beginRound(page, label) {
-  const { session, call } = page.store.state;
-  const entry = newEntry(session, "round", call.id, { label, at: stamp() });
+async function beginRound(page, entry) {
   if (!(await keepEntries(page, [entry]))) return null;
-  await judgeEntries(page, [entry]);
+  judgeEntries(page, [entry]);
   return entry.id;
 }
 
-export async function keepReading(page) {
-  const { draft } = page.store.state;
-  const round = await roundFor(page, draft.label);
-  if (!round) return;
-  const point = pointOf(page.store.state, draft.point);
-  await keepBody(page, defined(readingBody(point, draft, round, draft.at ?? stamp())));
+export function keepReading(page) {
+  const point = pointOf(page.store.state, page.store.state.draft.point);
+  return keepBody(page, (round, draft) => defined(readingBody(point, draft, round, draft.at ?? stamp())));
 }
 
-export async function keepNotTaken(page, reason) {
-  const { draft } = page.store.state;
-  const round = await roundFor(page, draft.label);
-  if (round) await keepBody(page, { round, point: draft.point, not_taken: reason });
-}
+export const keepNotTaken = (page, reason) => keepBody(page, (round, { point }) => ({ round, point, not_taken: reason }));
 
-/** Several points of a step left out at once, for one reason. */
-export async function keepLeftOut(page, label, points, reason) {
-  const round = await roundFor(page, label);
-  const { session, call } = page.store.state;
-  const entries = points.map((point) => newEntry(session, "reading", call.id, { round, point, not_taken: reason }));
-  if (round && (await keepEntries(page, entries))) await judgeEntries(page, entries);
-}
-
-async function keepBody(page, body) {
-  const { session, call, draft } = page.store.state;
+async function keepBody(page, bodyIn) {
+  const { state } = page.store;
+  const { session, call, draft } = state;
+  const round = await roundFor(page, state, draft.label);
+  if (round === null) return;
+  const body = bodyIn(round, draft);
   const entry = draft.base ? correction(session, call, draft, body) : newEntry(session, "reading", call.id, body);
   if (!(await keepEntries(page, [entry]))) return;
-  forget("draft");
-  page.store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
-  if (draft.only) location.hash = toStarts(call.id, draft.label);
-  await judgeEntries(page, [entry]);
+  forget("draft", (held) => isSameField(held, draft));
+  if (page.store.state.route === state.route) showKept(page, entry, draft);
+  judgeEntries(page, [entry]);
+}
+
+function showKept({ store }, entry, draft) {
+  store.dispatch({ type: "reading-kept", id: entry.id, at: entry.made_at, point: draft.point });
+  if (draft.only) location.hash = toStarts(draft.call, draft.label);
 }
 
 /** Take back what was just kept, by a retraction that the log shows; the digits stand in the field again, of a correction as one. */
@@ -131,6 +122,7 @@ export async function undoKept(page) {
   const { kept, call, route } = page.store.state;
   const reading = readingsTaken(call, route.label, kept.point).find((one) => one.rows.some((row) => row.id === kept.id));
   if (!reading || !(await keepInCall(page, "retraction", { of: kept.id, why: "undone" }))) return;
+  if (page.store.state.route !== route) return;
   const point = pointOf(page.store.state, kept.point);
   const draft = newDraft(point, { call: call.id, label: route.label }, null, { id: reading.id, body: reading.body });
   page.store.dispatch({ type: "draft-opened", draft: { ...draft, base: kept.id === reading.id ? null : reading.id } });

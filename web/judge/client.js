@@ -18,7 +18,7 @@ export class Judge {
   #restarted = false;
   /** @type {Promise<void> | null} */
   #recovering = null;
-  /** @type {string[]} what opened the call in hand, and the entries added since */
+  /** @type {string[]} what opened the call in hand, and the lists of entries added since */
   #opened = [];
   #added = [];
   /** Which engine this is, once it started. */
@@ -62,8 +62,8 @@ export class Judge {
     return this.#ask("open", this.#opened);
   }
 
-  async add(entry) {
-    const text = JSON.stringify(entry);
+  async add(entries) {
+    const text = JSON.stringify(entries);
     const answer = await this.#ask("add", [text]);
     this.#added.push(text);
     return answer;

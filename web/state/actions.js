@@ -31,7 +31,7 @@ export const FIRST_STATE = {
   look: /** @type {Finding[]} */ ([]),
   kept: /** @type {any} */ (null),
   skipping: false,
-  closing: { decision: "", cause: "", reason: "", note: "", watch: "", approver: "" },
+  closing: { decision: "", cause: "", reason: "", note: "", watch: "", approver: "", handing: false },
   sheet: /** @type {any} */ (null),
   skippingStep: "",
   acknowledged: /** @type {Set<string>} */ (new Set()),
@@ -107,7 +107,7 @@ const HAPPENINGS = {
   "call-opened": (state, { call }) => ({ ...state, call, draft: null, kept: null, closing: FIRST_STATE.closing }),
   "call-rows": (state, { rows }) => ({ ...state, call: state.call && { ...state.call, rows } }),
   judging: (state) => ({ ...state, call: state.call && { ...state.call, judging: state.call.judging + 1 } }),
-  judged: (state, { result, now }) => ({ ...state, clock: { ...state.clock, now }, call: state.call && { ...state.call, result, judging: state.call.judging - 1 } }),
+  judged: (state, { answer, now }) => ({ ...state, clock: { ...state.clock, now }, call: state.call && { ...state.call, ...resultIn(answer), judging: Math.max(0, state.call.judging - 1) } }),
 
   "draft-opened": (state, { draft }) => ({ ...state, draft, kept: null, look: [], skipping: false }),
   typed: (state, { key }) => ({ ...state, draft: state.draft && typed(state.draft, key) }),
@@ -124,6 +124,9 @@ const HAPPENINGS = {
 
   "entries-kept": (state, { rows }) => keptRows({ ...state, storage: keptAgain(state.storage) }, rows),
 };
+
+/** A result and the entries it is of; without a result the last one stands. */
+const resultIn = (answer) => (answer?.result ? { result: answer.result, upto: answer.upto } : {});
 
 /** That space runs out is less than that something was not kept, or that another page has the store. */
 const troubled = (storage, trouble) => (trouble === "full" && storage.trouble && storage.trouble !== "closed" ? storage : { ...storage, trouble });

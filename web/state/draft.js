@@ -34,6 +34,9 @@ export function newDraft(point, place, carried, corrected = null) {
 /** What belongs to the tests locked out is not read running because the reading before it was. */
 const lockedOut = (point) => point.group === "isolated" && point.states.includes("isolated");
 
+/** Whether two drafts are of the same field of the same call, whatever is typed there. */
+export const isSameField = (one, other) => ["call", "label", "point", "base", "only"].every((key) => one[key] === other[key]);
+
 const pick = (wanted, allowed, usual = "") => [wanted, usual].find((one) => allowed.includes(one)) ?? allowed[0] ?? "";
 
 const chosenIn = (point, body, holds) =>

@@ -64,10 +64,14 @@ export function standOf(step, state, label) {
   return { stand: count === 0 ? "open" : count >= of ? "done" : "begun", count, of };
 }
 
+/** The points a step asks that would be judged and are not read yet. */
+export const unreadOf = (step, state, label) => judgedOf(step, state, label).filter((point) => readingsOf(state.call, label, point.name).length === 0);
+
+const judgedOf = (step, state, label) => pointsOf(step, state, label).asked.filter((point) => point.checks.length > 0);
+
 function readCount(step, state, label) {
-  const { asked } = pointsOf(step, state, label);
-  const judged = asked.filter((point) => point.checks.length > 0);
-  return [judged.filter((point) => readingsOf(state.call, label, point.name).length > 0).length, judged.length];
+  const all = judgedOf(step, state, label).length;
+  return [all - unreadOf(step, state, label).length, all];
 }
 
 const OPEN_GATES = ["reset", "restart", "return_to_service"];

@@ -46,8 +46,9 @@ export function rowOf(entry, order, seen = 0) {
   return { id: entry.id, call: entry.call, kind: entry.kind, machine: entry.body.machine ?? null, cursor, order, own: false, seen, entry: made };
 }
 
-export const rowsOfCall = (call) =>
-  transact(["entries"], "readonly", (tx) => tx.objectStore("entries").index("call").getAll(call));
+/** The entries of a call: what the server has in its order, then what it lacks in the order it was made. */
+export const rowsOfCall = async (call) =>
+  (await transact(["entries"], "readonly", (tx) => tx.objectStore("entries").index("call").getAll(call))).sort(inOldOrder);
 
 /** Rows of some kinds, whatever their call. */
 export const rowsOfKinds = (kinds) =>

@@ -27,8 +27,14 @@ export const writeFacts = (facts) =>
 /** Write down what can be found again, where there is room for it; nothing goes for it. */
 export const jot = (key, value) => inTurn(() => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").put(value, key))).catch(() => {});
 
-/** Forget a fact, which takes no room. */
-export const forget = (key) => inTurn(() => transact(["meta"], "readwrite", (tx) => tx.objectStore("meta").delete(key)));
+/** Forget a fact where it is still the one meant; that takes no room. @param {string} key @param {(held: any) => boolean} isIt */
+export const forget = (key, isIt) =>
+  inTurn(() =>
+    transact(["meta"], "readwrite", async (tx) => {
+      const held = await tx.objectStore("meta").get(key);
+      if (held !== undefined && isIt(held)) await tx.objectStore("meta").delete(key);
+    }),
+  ).catch(() => {});
 
 /** All small facts as one object. */
 export const allMeta = () =>

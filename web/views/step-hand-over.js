@@ -24,8 +24,8 @@ export function handOverStep(state, act) {
       <div class="button-row"><button type="button" class="small-button" @click=${act.wipeInk}>${say.wipe}</button>
       <button class="small-button" ?disabled=${!closing.drawn}>${say.keepSignature}</button></div></form>
     <section class="panel stack"><label class="text-field">${say.note}<textarea rows="3" .value=${closing.note} @input=${(event) => act.closing({ note: event.target.value })}></textarea></label>
-      <button class="big-button" ?disabled=${handedIn} @click=${act.submit}>${say.submit}</button>
-      ${handedIn ? html`<p role="status">${say.submitted}</p>` : nothing}
+      <button class="big-button" ?disabled=${handedIn || closing.handing} @click=${act.submit}>${say.submit}</button>
+      ${handedIn || closing.handing ? html`<p role="status">${handedIn ? say.submitted : say.handing}</p>` : nothing}
       ${sharePart(state, act)}
     </section>`;
 }

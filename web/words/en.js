@@ -136,7 +136,7 @@ export default {
   close: {
     decision: "Decision",
     decisions: { restart: "Restart", repair: "Repair", run_under_watch: "Run under watch", condemn: "Condemn", no_fault_found: "No fault found" },
-    cause: "Cause, in your view", reason: "Why, in a sentence", keep: "Keep the decision", note: "Note to the office", submit: "Hand in to the office",
+    cause: "Cause, in your view", reason: "Why, in a sentence", keep: "Keep the decision", note: "Note to the office", submit: "Hand in to the office", handing: "Handing in…",
     submitted: "Handed in. It goes to the office as soon as there is a line.", state: "This call is", pick: "choose",
     kept: "Decided:", watch: "Watch it for", days: (n) => (n === "1" ? "1 day" : `${n} days`), watchedUntil: (at) => `watched until ${at}`, approver: "Who in the office agreed",
     signature: "Signature", signatureWhy: "Whoever takes the machine back signs for what was said and shown, not for its health.",

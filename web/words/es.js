@@ -139,7 +139,7 @@ export default {
   close: {
     decision: "Decisión",
     decisions: { restart: "Arrancar", repair: "Reparar", run_under_watch: "Trabajar en vigilancia", condemn: "Dar de baja", no_fault_found: "Sin falla encontrada" },
-    cause: "Causa, a su parecer", reason: "Por qué, en una frase", keep: "Guardar la decisión", note: "Nota a la oficina", submit: "Entregar a la oficina",
+    cause: "Causa, a su parecer", reason: "Por qué, en una frase", keep: "Guardar la decisión", note: "Nota a la oficina", submit: "Entregar a la oficina", handing: "Entregando…",
     submitted: "Entregada. Va a la oficina en cuanto haya línea.", state: "Esta llamada está", pick: "elija",
     kept: "Decidido:", watch: "Vigilar por", days: (n) => (n === "1" ? "1 día" : `${n} días`), watchedUntil: (at) => `en vigilancia hasta ${at}`,
     approver: "Quién de la oficina estuvo de acuerdo", signature: "Firma",

@@ -75,7 +75,10 @@ def judge(text: str, language: str = "en") -> str:
 
 
 def open(text: str, language: str = "en") -> str:
-    """Keep a call open and return {"case", "result"}; takes what compose takes."""
+    """Keep a call open and return {"case", "result", "upto"}; takes what compose takes.
+
+    upto: the ids of the entries that the result is of.
+    """
     told = _parsed(text)
     if told is None or not isinstance(told, dict):
         return _not_json()
@@ -85,13 +88,13 @@ def open(text: str, language: str = "en") -> str:
 
 
 def add(text: str) -> str:
-    """Add one entry to the open call and return {"case", "result"} anew."""
-    entry = _parsed(text)
-    if not _open or not isinstance(entry, dict):
+    """Add a list of entries to the open call and return {"case", "result", "upto"} anew."""
+    more = _parsed(text)
+    if not _open or not isinstance(more, list):
         return _not_json()
     told = _open[0].told
-    entries = [kept for kept in told.get("entries") or [] if kept.get("id") != entry.get("id")]
-    told["entries"] = entries + [entry]
+    ids = [entry.get("id") for entry in more]
+    told["entries"] = [kept for kept in told.get("entries") or [] if kept.get("id") not in ids] + more
     _open[0] = _Open(told, _open[0].language)
     return _answer(_open[0])
 
@@ -117,7 +120,9 @@ def look(text: str) -> str:
 def _answer(kept: _Open) -> str:
     if kept.call is None:
         return json.dumps({"case": kept.case, "errors": kept.faults})
-    return json.dumps({"case": kept.case, "result": result_of(kept.call, tuple(_checks), _about, kept.language)})
+    result = result_of(kept.call, tuple(_checks), _about, kept.language)
+    upto = [entry.get("id") for entry in kept.told.get("entries") or []]
+    return json.dumps({"case": kept.case, "result": result, "upto": upto})
 
 
 def _parsed(text: str) -> Any:

@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 import structlog
-from sqlalchemy import delete, insert, select
+from sqlalchemy import Connection, delete, insert, select
 
 from rackside import host
 from rackside.records import judging, log
@@ -23,7 +23,7 @@ defects = structlog.get_logger("rackside.defect")
 def phone_of(database: Database, call_id: str) -> Json | None:
     """Return what the phone judged last: its engine, and whether the server's judgement of those entries agrees.
 
-    `agrees` is None where the engines differ or the server lacks one of the entries.
+    `agrees` is None where the engines differ, the server lacks one of the entries, or it has other earlier rounds.
     """
     with database.reading() as connection:
         told = log.documents(connection, ENTRIES.c.call_id == call_id, ENTRIES.c.kind == "judgement")
@@ -32,24 +32,35 @@ def phone_of(database: Database, call_id: str) -> Json | None:
         entry = told[-1]
         same = (COMPARISONS.c.entry_id == entry["id"]) & (COMPARISONS.c.digest == host.digest())
         kept = connection.execute(select(COMPARISONS).where(same)).first()
-        gathered = None if kept else judging.log_of(connection, call_id)
+        seen = None if kept else _as_seen(connection, call_id, entry["body"])
     engine = entry["body"]["engine"]
     if kept:
         return {"engine": engine, "agrees": kept.agrees, "differences": json.loads(kept.differences)}
-    seen = _as_seen(gathered or {}, entry["body"]["upto"])
     if engine.get("digest") != host.digest() or seen is None:
         return {"engine": engine, "agrees": None, "differences": []}
     return {"engine": engine} | _compare(database, entry, seen)
 
 
-def _as_seen(gathered: Json, upto: list[str]) -> Json | None:
-    """Return the log as the phone had it, None when the server lacks an entry of it."""
-    ids = set(upto)
-    if not ids <= {entry["id"] for entry in gathered["entries"]}:
+def _as_seen(connection: Connection, call_id: str, told: Json) -> Json | None:
+    """Return the log as the phone had it, None when it can't be had here.
+
+    A phone that names no entries of machine, site or meters is taken to have had today's.
+    """
+    gathered = judging.log_of(connection, call_id)
+    named = [{**round_, "readings": len(round_["readings"])} for round_ in gathered["history"]]
+    if (told.get("extra") or {}).get("history", named) != named:
         return None
-    around = any(entry["call"] is None and entry["id"] in ids for entry in gathered["entries"])
-    seen = [entry for entry in gathered["entries"] if entry["id"] in ids or (entry["call"] is None and not around)]
-    return gathered | {"entries": seen}
+    ids = set(told["upto"])
+    seen = [entry for entry in gathered["entries"] if entry["call"] is not None and entry["id"] in ids]
+    beside = ids - {entry["id"] for entry in seen}
+    seen += _around(connection, beside) if beside else [one for one in gathered["entries"] if one["call"] is None]
+    return gathered | {"entries": seen} if ids <= {entry["id"] for entry in seen} else None
+
+
+def _around(connection: Connection, ids: set[str]) -> list[Json]:
+    no_call = ENTRIES.c.call_id.is_(None)
+    parts = [log.documents(connection, ENTRIES.c.id.in_(part), no_call) for part in log.in_parts(ids)]
+    return [entry for part in parts for entry in part]
 
 
 def _compare(database: Database, entry: Json, seen: Json) -> Json:
