@@ -11,7 +11,7 @@ import { FIRST_SCREENS, shell } from "./views/shell.js";
 import { language } from "./words/index.js";
 
 const store = createStore(reduce, FIRST_STATE);
-const page = { store, kept: 0, judging: Promise.resolve(), line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
+const page = { store, kept: 0, opening: 0, judging: Promise.resolve(), line: /** @type {any} */ (null), judge: /** @type {any} */ (null), look: /** @type {any} */ (null) };
 let act = /** @type {any} */ ({});
 let screens = FIRST_SCREENS;
 

@@ -116,3 +116,19 @@ def test_digits_typed_while_the_reading_before_is_still_being_kept_stay(demo: Se
     technician.wait_until_sent()
     kept = [one["body"].get("point") for one in entries_of(demo, first) if one["kind"] == "reading"]
     assert (kept.count("suction_pressure"), kept.count("discharge_pressure")) == (1, 0)
+
+
+def test_marks_set_while_the_one_before_is_still_being_kept_stand_beside_it(technician: Technician) -> None:
+    page = technician.page
+    technician.step("make_safe")
+    lines = [page.get_by_role("button", name=line) for line in ("Its own disconnect open", "Start tried")]
+    expect(lines[0]).to_be_visible()
+    page.evaluate(BUSY, 800)
+    for line in lines:
+        line.click()
+    for line in lines:
+        expect(line).to_have_attribute("aria-pressed", "true")
+    page.reload()
+    for line in lines:
+        expect(line).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_text("Two versions")).to_have_count(0)

@@ -39,12 +39,27 @@ test("a worker that stops answering is replaced once, with the call in hand, and
   const { judge, spawned, states } = judgeOn([{ starts: true, answer: (door, texts, say) => door !== "look" && say("{}") }, sound]);
   await judge.start();
   await judge.open({ call: "c" });
-  await judge.add({ id: "e" });
+  await judge.add([{ id: "e" }]);
   const answer = await judge.look({ round: "r" });
   assert.equal(answer.door, "look");
   assert.deepEqual(spawned[1].asked.map(([door]) => door), ["open", "add", "look"]);
   assert.ok(spawned[0].ended);
   assert.deepEqual(states, ["starting", "ready", "restarting", "ready"]);
+});
+
+test("what a call left behind is told to no other call, neither again nor after a restart", async () => {
+  const first = { starts: true, answer: (door, texts, say) => texts[0] !== '[{"id":"a2"}]' && door !== "look" && say("{}") };
+  const { judge, spawned } = judgeOn([first, sound]);
+  await judge.start();
+  await judge.open({ call: "a" });
+  const kept = judge.add([{ id: "a1" }]);
+  const late = judge.add([{ id: "a2" }]);
+  await judge.open({ call: "b" });
+  await kept;
+  await judge.add([{ id: "b1" }]);
+  await assert.rejects(late);
+  await judge.look({});
+  assert.deepEqual(spawned[1].asked.map(([door, text]) => [door, text]), [["open", '{"call":"b"}'], ["add", '[{"id":"b1"}]'], ["look", "{}"]]);
 });
 
 test("questions that die together share one restart", async () => {

@@ -50,6 +50,7 @@ async function follow(page) {
   if (route.name === "sheet" && !route.call) openSheet(page, route);
   if (!route.call) return openAround(page, route);
   if (store.state.call?.id !== route.call) await openCall(page, route.call);
+  if (store.state.route !== route) return;
   if (route.name === "sheet") openSheet(page, route);
   if (route.name === "reading") await openReading(page, route);
   await openAround(page, route);

@@ -12,30 +12,38 @@ export async function openCall(page, id) {
   if (await readCall(page, id)) judgeOpen(page, id);
 }
 
-/** Read a call from the phone's store into the state; without one this phone knows, back to the calls. */
+/** Read a call from the phone's store into the state, unless another is asked for by then; without one this phone knows, back to the calls. */
 async function readCall(page, id) {
   const { store } = page;
-  const summary = store.state.register.calls.find((call) => call.id === id);
-  if (!summary) {
+  const turn = (page.opening += 1);
+  const known = summaryOf(store, id);
+  if (!known) {
     location.hash = "#/";
     return false;
   }
-  const [rows, held] = await readSettled(page, () => Promise.all([rowsOfCall(id), machineHistory(summary.machine)]));
+  const [rows, held] = await readSettled(page, () => Promise.all([rowsOfCall(id), machineHistory(known.machine)]));
+  if (page.opening !== turn) return false;
+  const summary = summaryOf(store, id) ?? known;
   const plate = store.state.register.machines.find((one) => one.id === summary.machine) ?? {};
-  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, id), result: null, upto: [], judging: 0 } });
+  store.dispatch({ type: "call-opened", call: { ...summary, rows, plate, history: earlier(held, summary), result: null, upto: [], judging: 0 } });
   return true;
 }
 
+const summaryOf = (store, id) => store.state.register.calls.find((call) => call.id === id);
+
 /** News of the open call came in: read its log again; the engine judges it anew. */
 export async function reopenCall(page) {
-  const { id } = page.store.state.call;
+  const id = page.store.state.call?.id;
+  if (!id) return;
   const rows = await readSettled(page, () => rowsOfCall(id));
   if (page.store.state.call?.id !== id) return;
   page.store.dispatch({ type: "call-rows", rows });
   judgeOpen(page, id);
 }
 
-const earlier = (held, id) => (held?.history ?? []).filter((round) => round.call !== id);
+/** What the server judges by, too: the last five rounds before this call. */
+const earlier = (held, { id, opened_at: opened }) =>
+  (held?.history ?? []).filter((round) => round.call !== id && !(Date.parse(round.at) >= Date.parse(opened))).slice(-5);
 
 function judgeOpen(page, id) {
   const { call, rows } = page.store.state;
@@ -52,12 +60,12 @@ function rowsAround(rows, call) {
 }
 
 export async function startCall(page) {
-  const { session, newCall } = page.store.state;
+  const { session, newCall, route } = page.store.state;
   const body = { machine: newCall.machine, complaint: newCall.complaint, opened_at: stamp(), assigned_to: session.person };
   const entry = newEntry(session, "call", "own", newCall.reported ? { ...body, reported: newCall.reported } : body);
   if (!(await keepEntries(page, [entry]))) return;
   page.store.dispatch({ type: "new-call", change: { machine: "", complaint: "", reported: "" } });
-  location.hash = toCall(entry.id);
+  if (page.store.state.route === route) location.hash = toCall(entry.id);
 }
 
 /**

@@ -40,7 +40,7 @@ async function takeUnsent(page, event) {
 async function takeRead(page, { entries, photos, by }) {
   const fresh = await takeIn(entries, await whole(photos));
   await readLog(page);
-  if (page.store.state.call) await reopenCall(page);
+  await reopenCall(page);
   page.line.poke();
   return { done: "taken", count: fresh, known: entries.length - fresh, by };
 }

@@ -12,7 +12,7 @@ let sound = /** @type {AudioContext | null} */ (null);
 
 export const clockActs = (page) => ({
   startClock: (what) => startClock(page, what),
-  putClockAway: (id) => keepTimers(page, page.store.state.timers.filter((timer) => timer.id !== id)),
+  putClockAway: (id) => changeTimers(page, (timers) => timers.filter((timer) => timer.id !== id)),
 });
 
 /** Clocks that ran while the page was away go on with their true time; then one beat a second while any is shown. */
@@ -30,18 +30,24 @@ function wakeSound({ store }) {
   if (!store.state.clock.audible) store.dispatch({ type: "sound-woken" });
 }
 
-async function startClock(page, what) {
+function startClock(page, what) {
   const now = Date.now();
   const timer = { id: newId(), call: page.store.state.call.id, what, began: now, due: now + LENGTHS[what] };
-  const others = page.store.state.timers.filter((one) => one.call !== timer.call || one.what !== what);
-  await keepTimers(page, [...others, timer]);
+  return changeTimers(page, (timers) => [...timers.filter((one) => one.call !== timer.call || one.what !== what), timer]);
 }
 
-/** A clock is kept before it is shown, so that a reload finds it. */
-async function keepTimers(page, timers) {
-  await writeMeta("timers", timers).catch((error) => tellNotKept(page.store, error));
-  page.store.dispatch({ type: "timers-changed", timers, now: Date.now() });
+let changing = Promise.resolve();
+
+/** One change after another; a clock is kept before it is shown, so that a reload finds it. */
+async function changeTimers(page, change) {
+  changing = changing.then(() => keepTimers(page, change(page.store.state.timers)));
+  await changing;
   await holdScreen(page);
+}
+
+async function keepTimers({ store }, timers) {
+  await writeMeta("timers", timers).catch((error) => tellNotKept(store, error));
+  store.dispatch({ type: "timers-changed", timers, now: Date.now() });
 }
 
 async function beat(page) {
@@ -55,7 +61,7 @@ async function beat(page) {
   await holdScreen(page);
   const due = newlyDue(store.state.timers, now);
   if (due.length || ran.some((tile) => !tile.mine && tile.due <= now)) signal();
-  if (due.length) await keepTimers(page, store.state.timers.map((timer) => (due.includes(timer) ? { ...timer, told: true } : timer)));
+  if (due.length) await changeTimers(page, (timers) => timers.map((timer) => (due.some(({ id }) => id === timer.id) ? { ...timer, told: true } : timer)));
 }
 
 function signal() {

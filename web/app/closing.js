@@ -26,7 +26,7 @@ async function keepSignature(page, event) {
   const canvas = target.querySelector("canvas");
   const form = new FormData(target);
   const body = { who: String(form.get("who")).trim(), ...(form.get("role") && { role: form.get("role") }) };
-  if (!(await keepWithDrawing(page, state, body, await pictureOf(canvas)))) return;
+  if (!(await keepWithDrawing(page, state, body, await pictureOf(canvas))) || page.store.state.route !== state.route) return;
   target.reset();
   wipe(canvas);
   page.store.dispatch({ type: "closing-changed", change: { drawn: false } });
@@ -59,7 +59,7 @@ function decisionOf({ closing, call }) {
 async function keepDecision(page) {
   const { state } = page.store;
   const decision = newEntry(state.session, "decision", state.call.id, decisionOf(state));
-  if (await keepEntries(page, [...judgementOf(state), decision])) judgeEntries(page, [decision]);
+  if (await keepBeside(page, judgementOf(state), decision)) judgeEntries(page, [decision]);
 }
 
 /** Beside the submission, of all that was judged by then; the call may have been left meanwhile. */
@@ -67,20 +67,31 @@ async function handIn(page) {
   const { dispatch, state } = page.store;
   const { session, call, closing } = state;
   dispatch({ type: "closing-changed", change: { handing: true } });
-  await Promise.race([page.judging, new Promise((done) => setTimeout(done, PATIENCE))]);
+  await Promise.race([page.judging, patience()]);
   const since = page.store.state;
+  const said = since.call?.id === call.id && since.call.result ? { ...since, session } : state;
   const submission = newEntry(session, "submission", call.id, closing.note ? { note: closing.note } : {});
-  await keepEntries(page, [...judgementOf(since.call?.id === call.id ? { ...since, session } : state), submission]);
-  dispatch({ type: "closing-changed", change: { handing: false } });
+  await keepBeside(page, judgementOf(said), submission).finally(() => dispatch({ type: "closing-changed", change: { handing: false } }));
 }
 
 /** How long handing in waits for an engine that still thinks, in milliseconds; common practice, no source. */
 const PATIENCE = 3000;
 
+/** Over as well when the phone is put away: the browser may never come back to this page. */
+const patience = () =>
+  new Promise((done) => {
+    setTimeout(done, PATIENCE);
+    document.addEventListener("visibilitychange", done, { once: true });
+  });
+
+/** Both in one transaction; where there is room for the person's word only, that one. */
+const keepBeside = async (page, judgement, entry) =>
+  (await keepEntries(page, [...judgement, entry])) || (judgement.length > 0 && keepEntries(page, [entry]));
+
 /** What the engine said last, with the entries and the earlier rounds it said it of; nothing where it said nothing. */
 function judgementOf({ session, call }) {
-  const { id, result, upto, history } = call;
+  const { id, result, upto } = call;
   if (!result) return [];
-  const rounds = history.map(({ readings, ...round }) => ({ ...round, readings: readings.length }));
-  return [newEntry(session, "judgement", id, { engine: result.engine, upto, result, extra: { history: rounds } })];
+  const history = call.history.map(({ extra }) => extra?.content_hash ?? null);
+  return [newEntry(session, "judgement", id, { engine: result.engine, upto, result, extra: { history } })];
 }

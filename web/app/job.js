@@ -8,7 +8,8 @@ import { bodyOf, faultsOf, SHEETS } from "../state/sheets.js";
 import { openingOf } from "../state/sheet-opening.js";
 import { readMeta, writeMeta } from "../storage/meta.js";
 import { keepInCall, reopenCall } from "./call.js";
-import { judgeEntries, keepEntries, tellNotKept } from "./keep.js";
+import { keepEntries, tellNotKept } from "./keep.js";
+import { keepMark } from "./marks.js";
 import { oneAtATime } from "./one-at-a-time.js";
 import { roundFor } from "./reading.js";
 import { startActs } from "./starts.js";
@@ -18,9 +19,9 @@ export const jobActs = (page) => ({
   keepSheet: oneAtATime(() => keepSheet(page)),
   askSkipStep: (step) => page.store.dispatch({ type: "step-skip-asked", step }),
   skipStep: oneAtATime((step, reason) => reason && skipStep(page, step, reason)),
-  takeUp: (step) => markCall(page, "skipped", step, null),
+  takeUp: (step) => keepMark(page, page.store.state, "skipped", step, null),
   pickVersion: (kind, id, member, entry) => pickVersion(page, kind, id, member, entry),
-  mark: (name, done) => markCall(page, "done", name, done ? stamp() : null),
+  mark: (name, done) => keepMark(page, page.store.state, "done", name, done ? stamp() : null),
   ...startActs(page),
   stateValves: oneAtATime((note) => keepInCall(page, "sign", { sign: "valves_stated", present: true, note, at: stamp() })),
 });
@@ -31,25 +32,27 @@ export function openSheet({ store }, route) {
 }
 
 async function keepSheet(page) {
-  const { sheet, session } = page.store.state;
+  const { sheet, session, route } = page.store.state;
   if (faultsOf(sheet.name, sheet.values).length) return page.store.dispatch({ type: "sheet-tried" });
   const body = bodyOf(sheet.name, sheet.values, sheet.fixed);
   const { kind, own } = SHEETS[sheet.name];
   if (sheet.corrects) return correctThing(page, sheet, body);
   const entry = own ? newEntry(session, kind, null, body) : null;
   const kept = entry ? (await keepEntries(page, [entry])) && entry : await keepInCall(page, kind, body);
-  if (kept) await leave(page, sheet.name, kept);
+  if (!kept) return;
+  await AFTER[sheet.name]?.(page, kept);
+  leave(page, route);
 }
 
 /** A plate is corrected by what differs; the call is judged anew with it. */
 async function correctThing(page, sheet, body) {
-  const { rows, session } = page.store.state;
+  const { rows, session, route } = page.store.state;
   const thing = fold(rows).get(sheet.corrects);
   const changed = changedMembers(pickMembers(thing.body, sheet.name), body);
   const entry = newEntry(session, sheet.name, null, changed, endsOf(thing));
   if (Object.keys(changed).length && !(await keepEntries(page, [entry]))) return;
   await reopenCall(page);
-  history.back();
+  leave(page, route);
 }
 
 /** The new entry speaks over every version, so that none stands beside it any more. */
@@ -59,7 +62,7 @@ async function pickVersion(page, kind, id, member, chosen) {
   const version = clashesOf(thing).find((one) => one.member === member)?.versions.find(({ entry }) => entry === chosen);
   if (!version) return;
   const kept = await keepEntries(page, [newEntry(session, kind, null, { [member]: version.value }, endsOf(thing))]);
-  if (kept && page.store.state.call) await reopenCall(page);
+  if (kept) await reopenCall(page);
 }
 
 const pickMembers = (body, name) =>
@@ -74,10 +77,8 @@ const AFTER = {
   machine: (page, entry) => page.store.dispatch({ type: "new-call", change: { machine: entry.id } }),
 };
 
-async function leave(page, name, entry) {
-  await AFTER[name]?.(page, entry);
-  history.back();
-}
+/** Back from a sheet, where the person has not left it already. */
+const leave = (page, route) => page.store.state.route === route && history.back();
 
 async function skipStep(page, step, reason) {
   const { state } = page.store;
@@ -87,21 +88,6 @@ async function skipStep(page, step, reason) {
   const round = unread.length ? await roundFor(page, state, label) : "";
   if (round === null) return;
   const readings = unread.map(({ name }) => newEntry(session, "reading", call.id, { round, point: name, not_taken: reason }));
-  const entries = [...readings, markOf(state, "skipped", step, { reason, at: stamp() })];
-  if (!(await keepEntries(page, entries))) return;
-  page.store.dispatch({ type: "step-skip-asked", step: "" });
-  judgeEntries(page, entries);
-}
-
-async function markCall(page, part, name, value) {
-  const mark = markOf(page.store.state, part, name, value);
-  if (await keepEntries(page, [mark])) judgeEntries(page, [mark]);
-}
-
-/** Marks ride with the call itself, as a correction of its extra members. */
-function markOf({ session, call }, part, name, value) {
-  const thing = fold(call.rows).get(call.id);
-  const marks = { ...call.extra?.[part], [name]: value };
-  if (value === null) delete marks[name];
-  return newEntry(session, "call", call.id, { extra: { ...call.extra, [part]: marks } }, endsOf(thing));
+  const kept = await keepMark(page, state, "skipped", step, { reason, at: stamp() }, readings);
+  if (kept) page.store.dispatch({ type: "step-skip-asked", step: "" });
 }

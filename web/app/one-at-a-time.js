@@ -1,15 +1,19 @@
-// Acts that write: a second tap, or a key held down, while the first is still being kept means the same.
+// Acts that write: on one screen a second tap, or a key held down, while the first is being kept or just after means the same.
+
+/** How long two taps of one thumb may lie apart, in milliseconds; common practice, no source. */
+const TWICE = 400;
 
 /** @param {(...given: any[]) => any} act */
 export function oneAtATime(act) {
-  let running = false;
+  const under = new Set();
   return async (...given) => {
-    if (running) return given[0]?.preventDefault?.();
-    running = true;
+    const screen = location.hash;
+    if (under.has(screen)) return given[0]?.preventDefault?.();
+    under.add(screen);
     try {
       await act(...given);
     } finally {
-      running = false;
+      setTimeout(() => under.delete(screen), TWICE);
     }
   };
 }

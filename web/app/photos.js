@@ -42,11 +42,11 @@ async function takePhoto(page, event, shows, of = null) {
 /** What a photo shows in a person's words: a correction of its entry, like any other. */
 async function keepCaption(page, event, id) {
   event.preventDefault();
-  const { call, caption } = page.store.state;
+  const { call, caption, route } = page.store.state;
   if (caption === null) return;
   const { rows } = fold(call.rows).get(id);
   const kept = await keepInCall(page, "photo", { caption: caption.trim() || null }, { base: [rows.at(-1).id] });
-  if (kept) page.store.dispatch({ type: "caption-typed", caption: null });
+  if (kept && page.store.state.route === route) page.store.dispatch({ type: "caption-typed", caption: null });
 }
 
 async function photoOf(blob) {

@@ -30,7 +30,7 @@ const keepStart = (page, state = page.store.state) =>
 
 /** The start is on record before its number is asked: the wait after it runs whatever the meter caught. */
 async function startLeg(page, label, leg, state = page.store.state) {
-  if (await keepStart(page, state)) location.hash = toLeg(state.call.id, label, "start_current", leg);
+  if ((await keepStart(page, state)) && page.store.state.route === state.route) location.hash = toLeg(state.call.id, label, "start_current", leg);
 }
 
 function noteStart(page, label, note) {

@@ -64,18 +64,21 @@ export class Judge {
 
   async add(entries) {
     const text = JSON.stringify(entries);
-    const answer = await this.#ask("add", [text]);
-    this.#added.push(text);
+    const opened = this.#opened;
+    const isOpen = () => this.#opened === opened;
+    const answer = await this.#ask("add", [text], isOpen);
+    if (isOpen()) this.#added.push(text);
     return answer;
   }
 
-  /** Ask; when nobody answers, restart the worker once with the call in hand, and ask again. */
-  async #ask(door, texts) {
+  /** Ask; when nobody answers, restart the worker once with the call in hand, and ask again what is still wanted. */
+  async #ask(door, texts, isWanted = () => true) {
     try {
       return JSON.parse(await this.#post(door, texts));
     } catch (error) {
       if (!(error instanceof Unanswered)) throw error;
       await this.#recover(error);
+      if (!isWanted()) throw error;
       return JSON.parse(await this.#post(door, texts));
     }
   }

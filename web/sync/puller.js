@@ -90,11 +90,11 @@ function notThere(error) {
   return { items: [], cursor: 0, more: false };
 }
 
-/** Plates and the last visits of every machine this person may see. */
+/** Plates and the last rounds of every machine this person may see: five to judge by, beside those of the call in hand. */
 export async function pullMachines(session) {
   let next = null;
   do {
-    const query = new URLSearchParams({ history: "5", limit: "500", ...(next && { next }) });
+    const query = new URLSearchParams({ history: "8", limit: "500", ...(next && { next }) });
     const page = await ask(`/machines?${query}`, { token: session.token });
     await keepMachines(page.items);
     next = page.next;

@@ -81,7 +81,7 @@ class Calls(Listed):
 
 
 class PhoneJudgement(Told):
-    """What the phone judged last; `agrees` is null where engine or entries differ."""
+    """What the phone judged last; `agrees` is null where engine, entries or earlier rounds differ."""
 
     engine: Engine
     agrees: bool | None

@@ -47,8 +47,9 @@ def _as_seen(connection: Connection, call_id: str, told: Json) -> Json | None:
     A phone that names no entries of machine, site or meters is taken to have had today's.
     """
     gathered = judging.log_of(connection, call_id)
-    named = [{**round_, "readings": len(round_["readings"])} for round_ in gathered["history"]]
-    if (told.get("extra") or {}).get("history", named) != named:
+    earlier = [round_["extra"]["content_hash"] for round_ in gathered["history"]]
+    extra = told.get("extra")
+    if isinstance(extra, dict) and extra.get("history", earlier) != earlier:
         return None
     ids = set(told["upto"])
     seen = [entry for entry in gathered["entries"] if entry["call"] is not None and entry["id"] in ids]

@@ -1,6 +1,7 @@
 """A machine's earlier rounds, as a case takes them."""
 
 import json
+from hashlib import sha256
 from typing import Any
 
 from sqlalchemy import Connection, or_, select
@@ -22,6 +23,7 @@ def of_machine(
 ) -> list[dict[str, Any]]:
     """Return a machine's last rounds of calls that were sent in, oldest first.
 
+    Each has under `extra` the hash of its content: who judged with it can say with what.
     `before` leaves out calls opened at or after that time; the call that `follows` names counts though still open.
     """
     sent_in = or_(CALLS.c.phase != "open", CALLS.c.id == (follows or ""))
@@ -39,6 +41,7 @@ def of_machine(
 def _round(connection: Connection, row: Any) -> dict[str, Any]:
     body = json.loads(row.body)
     asked = select(READINGS.c.body).where(READINGS.c.round_id == row.id).order_by(READINGS.c.cursor)
-    readings = [json.loads(text) for text in connection.execute(asked).scalars()]
-    own = [reading for reading in readings if not reading.get("neighbour")]
-    return {"at": body["at"], "label": body["label"], "call": row.call_id, "readings": own}
+    texts = list(connection.execute(asked).scalars())
+    own = [reading for reading in map(json.loads, texts) if not reading.get("neighbour")]
+    content = {"content_hash": sha256("\n".join([row.body, *texts]).encode()).hexdigest()}
+    return {"at": body["at"], "label": body["label"], "call": row.call_id, "readings": own, "extra": content}
