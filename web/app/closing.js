@@ -59,7 +59,9 @@ function decisionOf({ closing, call }) {
 async function keepDecision(page) {
   const { state } = page.store;
   const decision = newEntry(state.session, "decision", state.call.id, decisionOf(state));
-  if (await keepBeside(page, judgementOf(state), decision)) judgeEntries(page, [decision]);
+  const kept = await keepBeside(page, judgementOf(state), decision);
+  if (kept) judgeEntries(page, [decision]);
+  return kept;
 }
 
 /** Beside the submission, of all that was judged by then; the call may have been left meanwhile. */

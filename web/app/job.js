@@ -33,15 +33,15 @@ export function openSheet({ store }, route) {
 
 async function keepSheet(page) {
   const { sheet, session, route } = page.store.state;
-  if (faultsOf(sheet.name, sheet.values).length) return page.store.dispatch({ type: "sheet-tried" });
+  if (faultsOf(sheet.name, sheet.values).length) return void page.store.dispatch({ type: "sheet-tried" });
   const body = bodyOf(sheet.name, sheet.values, sheet.fixed);
   const { kind, own } = SHEETS[sheet.name];
   if (sheet.corrects) return correctThing(page, sheet, body);
   const entry = own ? newEntry(session, kind, null, body) : null;
   const kept = entry ? (await keepEntries(page, [entry])) && entry : await keepInCall(page, kind, body);
-  if (!kept) return;
+  if (!kept) return null;
   await AFTER[sheet.name]?.(page, kept);
-  leave(page, route);
+  return leave(page, route);
 }
 
 /** A plate is corrected by what differs; the call is judged anew with it. */
@@ -50,9 +50,9 @@ async function correctThing(page, sheet, body) {
   const thing = fold(rows).get(sheet.corrects);
   const changed = changedMembers(pickMembers(thing.body, sheet.name), body);
   const entry = newEntry(session, sheet.name, null, changed, endsOf(thing));
-  if (Object.keys(changed).length && !(await keepEntries(page, [entry]))) return;
+  if (Object.keys(changed).length && !(await keepEntries(page, [entry]))) return null;
   await reopenCall(page);
-  leave(page, route);
+  return leave(page, route);
 }
 
 /** The new entry speaks over every version, so that none stands beside it any more. */
@@ -77,8 +77,11 @@ const AFTER = {
   machine: (page, entry) => page.store.dispatch({ type: "new-call", change: { machine: entry.id } }),
 };
 
-/** Back from a sheet, where the person has not left it already. */
-const leave = (page, route) => page.store.state.route === route && history.back();
+/** Back from a sheet, where the person has not left it already; its button stands until the browser has gone. */
+function leave(page, route) {
+  if (page.store.state.route === route) history.back();
+  return true;
+}
 
 async function skipStep(page, step, reason) {
   const { state } = page.store;

@@ -22,7 +22,7 @@ async function startEarly(page, label, leg, reason) {
 async function keepStood(page, label) {
   const { state } = page.store;
   await noteStart(page, label, { text: words.starts.stood, motor_ran: false });
-  await keepInCall(page, "sign", { sign: "hums_no_rotation", present: true, at: stamp() }, { state });
+  return keepInCall(page, "sign", { sign: "hums_no_rotation", present: true, at: stamp() }, { state });
 }
 
 const keepStart = (page, state = page.store.state) =>
