@@ -92,10 +92,14 @@ function beginPainting() {
 /** @returns {any} */
 const cutShort = (error) => console.error(error);
 
-/** The line broke before the page was whole: it says so, and starts anew when the line is back. */
+/** How long a page that is whole on this phone waits before it starts anew, in milliseconds; common practice, no source. */
+const ANEW = 5000;
+
+/** The line broke before the page was whole: it says so, and starts anew when the line is back, or soon where this phone holds all of it. */
 function tellCutShort() {
   store.dispatch({ type: "cut-short" });
   addEventListener("online", () => location.reload());
+  if (navigator.serviceWorker?.controller) setTimeout(() => location.reload(), ANEW);
 }
 
 start();
