@@ -4,11 +4,8 @@ import { factsWritten } from "../storage/meta.js";
 
 /** Beside the page, because it must outlive a reload: the new version is "wanted", then "here" for the page to come. */
 const TAKE_OVER = "rackside-take-over";
-/**
- * A browser may hold the new version back while the old one is busy, for half a minute after the last that it did; a page
- * loaded meanwhile may wait for its modules for ever, so this one stands as long as that. Seen in Chromium 156.
- */
-const PATIENCE = 40_000;
+/** A browser may hold the new version back for as long as this page stands, for a request that it takes to be open. */
+const PATIENCE = 3_000;
 
 export async function startOffline({ store }) {
   if (!navigator.serviceWorker) return;
@@ -24,7 +21,7 @@ export async function startOffline({ store }) {
 }
 
 function watch(registration, store) {
-  const waits = () => registration.waiting && registration.active && store.dispatch({ type: "update-told", update: "waits" });
+  const waits = () => registration.waiting && registration.active && store.dispatch({ type: "update-waits" });
   const follow = () => registration.installing?.addEventListener("statechange", waits);
   registration.addEventListener("updatefound", follow);
   follow();
@@ -48,6 +45,5 @@ export async function takeOver({ store }) {
   const registration = await navigator.serviceWorker.getRegistration();
   sessionStorage.setItem(TAKE_OVER, "wanted");
   registration?.waiting?.postMessage("take-over");
-  store.dispatch({ type: "update-told", update: "wanted" });
   setTimeout(() => reloadOnceKept(store), PATIENCE);
 }

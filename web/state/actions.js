@@ -14,7 +14,7 @@ export const FIRST_STATE = {
   signIn: { busy: false, trouble: "" },
   engine: { state: "starting", words: /** @type {any} */ (null), vectors: /** @type {any} */ (null), startedIn: 0 },
   line: { busy: false, reason: "", detail: "", ahead: /** @type {number | null} */ (null), at: "" },
-  page: { held: false, update: /** @type {"" | "waits" | "wanted"} */ (""), cutShort: false },
+  page: { held: false, update: false, cutShort: false },
   storage: { persisted: "", trouble: "", lost: /** @type {{waiting: number, at: number} | null} */ (null) },
   /** What still has to be sent; null until the phone's own list of it is read. */
   waiting: /** @type {Set<string> | null} */ (null),
@@ -83,7 +83,7 @@ const HAPPENINGS = {
   "engine-proved": (state, { vectors }) => ({ ...state, engine: { ...state.engine, vectors } }),
   "cut-short": (state) => ({ ...state, page: { ...state.page, cutShort: true } }),
   "page-held": (state, { held }) => ({ ...state, page: { ...state.page, held } }),
-  "update-told": (state, { update }) => ({ ...state, page: { ...state.page, update } }),
+  "update-waits": (state) => ({ ...state, page: { ...state.page, update: true } }),
   "storage-answer": (state, { persisted }) => ({ ...state, storage: { ...state.storage, persisted } }),
   "storage-trouble": (state, { trouble }) => ({ ...state, storage: troubled(state.storage, trouble) }),
 

@@ -28,7 +28,6 @@ const notices = (state, act) => html`
 const notice = (kind, content) => html`<aside class="notice is-${kind}" role="status">${content}</aside>`;
 
 function updateNotice(state, act) {
-  if (state.page.update === "wanted") return notice("calm", words.update.coming);
   if (unsaved(state)) return notice("calm", html`${words.update.text} ${words.update.later}`);
   return notice("calm", html`${words.update.text} <button class="small-button" @click=${act.takeOver}>${words.update.take}</button>`);
 }

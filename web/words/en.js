@@ -296,7 +296,7 @@ export default {
     title: "This address can't work without signal",
     text: "The page came over plain http, so the browser will neither keep it nor run it offline. Ask the office for the https address and open that.",
   },
-  update: { text: "A new version is ready.", take: "Take it over", coming: "The new version comes as soon as the browser lets it in, within a minute or so. Go on working: nothing kept or typed is lost.", later: "Keep or clear the digits you are typing, then take it over." },
+  update: { text: "A new version is ready.", take: "Take it over", later: "Keep or clear the digits you are typing, then take it over." },
   lost: {
     title: "The browser emptied this phone's store.", seen: "Understood",
     text: (n, at) => `What the office has comes back when you sign in. ${n ? `${count(n, "entry", "entries")} kept here, not sent as of ${at}, ${n === 1 ? "is" : "are"} gone: take ${n === 1 ? "it" : "them"} again.` : `As of ${at} nothing was waiting to be sent.`}`,

@@ -299,7 +299,7 @@ export default {
     title: "Esta dirección no puede trabajar sin señal",
     text: "La página llegó por http simple, así que el navegador no la guarda ni la abre sin señal. Pida a la oficina la dirección https y abra esa.",
   },
-  update: { text: "Hay una versión nueva.", take: "Cambiar a ella", coming: "La versión nueva entra en cuanto el navegador la deja, en un minuto más o menos. Siga trabajando: no se pierde nada guardado ni escrito.", later: "Guarde o borre los dígitos que está escribiendo y después cambie." },
+  update: { text: "Hay una versión nueva.", take: "Cambiar a ella", later: "Guarde o borre los dígitos que está escribiendo y después cambie." },
   lost: {
     title: "El navegador vació el almacén de este teléfono.", seen: "Entendido",
     text: (n, at) => `Lo que tiene la oficina vuelve al iniciar sesión. ${n ? `${n === 1 ? "Se perdió 1 anotación guardada aquí y no enviada" : `Se perdieron ${n} anotaciones guardadas aquí y no enviadas`} (${at}): tómela${n === 1 ? "" : "s"} otra vez.` : `Hasta ${at} no quedaba nada por enviar.`}`,
